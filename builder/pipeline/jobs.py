@@ -4,7 +4,7 @@ comes out.
 A worker gets a job as a value and gives bytes back; it shares no disk and no state with its parent.
 """
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 
 from builder.diagnostics.finding import Finding, mistake
@@ -23,7 +23,7 @@ from builder.pages.sheet_input import SheetInput
 from builder.pages.site.build_page import all_pages
 from builder.pages.site.card import card, card_address
 from builder.pages.site.figures_data import figures_data
-from builder.pages.site.findable import found_in
+from builder.pages.site.findable import Findable, chapter_lines, found_in
 from builder.pages.site.part_page import part_file, part_page
 from builder.pages.site.picture_files import (
     PictureFile,
@@ -113,7 +113,7 @@ class BuildJob:
         files[f"{name}/parts.csv"] = parts_csv(sheet)
         files[f"{name}/buy.csv"] = buy_csv(sheet)
         files[f"{name}/description.txt"] = description_txt(sheet, pages, self.site)
-        files[f"{name}/find.js"] = find_js(name, self.build.title, found_in(shown))
+        files[f"{name}/find.js"] = find_js(name, self.build.title, found_in(shown, self._told()))
         files |= data_files(name, figures_data(sheet, figures))
         narrow = narrowest(self.sizes)
         plain = {
@@ -125,6 +125,12 @@ class BuildJob:
             "model": self.model,
         }
         return Made(files, plain, (*findings, *private))
+
+    def _told(self) -> Iterator[Findable]:
+        """The chapters, as search finds them."""
+        for chapter in self.guide:
+            headings = [(heading.anchor, heading.title) for heading in chapter.headings]
+            yield from chapter_lines(chapter.title, chapter.page, headings)
 
     def _archive(self) -> tuple[bytes, tuple[Finding, ...]]:
         """The source as an archive; none, with a mistake, where it would give something private

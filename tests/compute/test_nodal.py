@@ -5,6 +5,7 @@ Kirchhoff's laws hold in each net; the potentials are solved by numpy.linalg.lst
 """
 
 import random
+from collections.abc import Hashable
 
 import numpy as np
 import pytest
@@ -12,23 +13,23 @@ import pytest
 from builder.compute.loops.nodal import Resistor, branch_currents, solved
 
 
-def _net(seed: int) -> tuple[list[Resistor], dict[object, float]]:
+def _net(seed: int) -> tuple[list[Resistor], dict[Hashable, float]]:
     """A joined net of 2 to 14 nodes, with resistances over five powers of ten, as copper and cells."""
     rolls = random.Random(seed)
     count = rolls.randint(2, 14)
     ends = [(i, rolls.randrange(i)) for i in range(1, count)]
     ends += [(rolls.randrange(count), rolls.randrange(count)) for _ in range(rolls.randint(0, 18))]
     resistors = [Resistor(a, b, 10 ** rolls.uniform(-4, 1)) for a, b in ends]
-    currents = {i: rolls.uniform(-100, 100) for i in range(count - 1)}
+    currents: dict[Hashable, float] = {i: rolls.uniform(-100, 100) for i in range(count - 1)}
     return resistors, {**currents, count - 1: -sum(currents.values())}
 
 
-def _by_numpy(resistors: list[Resistor], entering: dict[object, float]) -> list[float]:
+def _by_numpy(resistors: list[Resistor], entering: dict[Hashable, float]) -> list[float]:
     count = len(entering)
     incidence = np.zeros((len(resistors), count))
     for row, r in enumerate(resistors):
-        incidence[row, r.a] += 1.0
-        incidence[row, r.b] -= 1.0
+        incidence[row, int(str(r.a))] += 1.0
+        incidence[row, int(str(r.b))] -= 1.0
     g = np.diag([1.0 / r.ohms for r in resistors])
     right = np.array([entering[i] for i in range(count)])
     volts = np.linalg.lstsq(incidence.T @ g @ incidence, right, rcond=1e-14)[0]

@@ -139,6 +139,19 @@ def test_out_and_back_are_counted_by_the_wires_that_are_there() -> None:
     assert _of(path, "load.2.P")["resistance"] == pytest.approx(2 * per_metre, rel=2e-4)
 
 
-def test_a_ring_of_grounds_is_no_single_way_back() -> None:
+def test_a_ring_of_grounds_shares_the_current() -> None:
+    """By hand with 84.22 and 133.9 Ω/km (ASTM B258): each load's current divides between its two
+    ways round the ring. Of the two that go against each other in one wire the larger counts.
+    """
     ring = RETURNS + "  - {from: load.2.G, to: fc.G, gauge: 26 AWG, length: 200 mm}\n"
-    assert [str(w.run.start) for w in _path(ring).returns] == ["tail.MINUS"]
+    own, link = 0.8 * 84.22, 0.2 * 133.9  # load 1 to fc; load 2 to fc and to load 1 (mΩ)
+    round_ = own + 2 * link
+    first, second = link * 2 / round_, link / round_  # shares of both loads in the wire of load 1
+    path = _path(ring)
+    near = 1e-3
+    assert _back(path, "load.1.G")[1] == pytest.approx(5 * (first + second), rel=near)
+    assert _back(path, "load.2.G")[1] == pytest.approx(5 * (1 - first), rel=near)
+    direct = path.returns[-1]
+    assert (str(direct.run.start), str(direct.run.end)) == ("load.2.G", "fc.G")
+    assert _value(direct.short) == pytest.approx(10 - 5 * (first + second), rel=near)
+    assert _back(path, "tail.MINUS")[0] == pytest.approx(_of(path, "tail.PLUS")["steady"])

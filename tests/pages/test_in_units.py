@@ -29,7 +29,7 @@ from builder.pages.blocks import (
     TwoStacks,
     WriteIn,
 )
-from builder.pages.page_text import page_text
+from builder.pages.page_text import page_text, words
 from builder.pages.paper.bench_sheet import bench_sheet, field_card_sheet, gates_sheet
 from builder.pages.site.site_pages import site_pages
 from builder.pages.units.converted import OTHER_UNITS, converted, converted_spread
@@ -119,7 +119,9 @@ def test_figures_wherever_they_are() -> None:
         Column("Spread", "g"),
     )
     pieces = (Span("frame, 85 mm"),), (Number("122.50"),), (Span("60 mm"),), (Span("± 0.3"),)
-    table = Table("Parts", columns, (Row(tuple(map(Cell, pieces))), Row((Cell((LEGAL,)),))))
+    table = Table(
+        "Parts", columns, (Row(tuple([Cell(piece) for piece in pieces])), Row((Cell((LEGAL,)),)))
+    )
     step = Step(
         "1",
         "k",
@@ -138,17 +140,19 @@ def test_figures_wherever_they_are() -> None:
     assert isinstance(side, Side)
     assert side.first == Bullets(((Number("8.07", "oz", "± 0.01", "wren/mass"),),))
     assert side.second == Facts((("Air", Cell((Span("59 °F"),))),))
-    stacks = made.sections[0].blocks[2].blocks[0]  # type: ignore[union-attr, index]
-    told = [
-        [p.text if isinstance(p, Span) else p for p in c.pieces]
-        for c in stacks.first[0].rows[0].cells
-    ]  # type: ignore[union-attr]
+    fold = made.sections[0].blocks[2]
+    assert isinstance(fold, Fold) and isinstance(fold.blocks[0], TwoStacks)
+    (first,), (second,) = fold.blocks[0].first, fold.blocks[0].second
+    assert isinstance(first, Table) and isinstance(second, Steps)
+    told = [[p.text if isinstance(p, Span) else p for p in c.pieces] for c in first.rows[0].cells]
     assert told == [["frame, 85 mm"], [Number("4.321")], ["2.36 in"], ["± 0.01"]]
-    assert [c.unit for c in stacks.first[0].columns] == ["", "oz", "", "oz"]  # type: ignore[union-attr]
-    law = stacks.first[0].rows[1].cells[0].pieces[0]  # type: ignore[union-attr]
+    assert [c.unit for c in first.columns] == ["", "oz", "", "oz"]
+    law = first.rows[1].cells[0].pieces[0]
+    assert isinstance(law, Number)
     assert (law.value, law.unit) == ("250.00", "g (8.818 oz)"), "never above 250 g"
-    done = stacks.second[0].items[0]  # type: ignore[union-attr]
-    assert [said[1][0].text for said in done.facts] == ["0.12 in", "B at 1 mm"]
+    done = second.items[0]
+    assert isinstance(done, Step)
+    assert [words(said) for _, said in done.facts] == ["0.12 in", "B at 1 mm"]
     assert done.text == (Span("Strip 3 mm."),)
 
 

@@ -177,7 +177,7 @@ def _work(words: str) -> Steps:
                 (WriteIn("v-5", f"5V rail {words}", "V", "4.85 to 5.15 V"),),
                 "step-one",
                 Picture("dipper/wedge.svg", f"The wedge {words}", f"Slide it in {words}", 640, 480),
-                caution,
+                (caution,),
             ),
             GateBar(
                 f"Gate 1 {words}",

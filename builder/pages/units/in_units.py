@@ -140,12 +140,12 @@ class _Reader:
 
     def _step(self, step: Step) -> Step:
         facts = tuple([(name, self._measured(said, name)) for name, said in step.facts])
-        caution = None if step.caution is None else self._notice(step.caution)
+        cautions = tuple([self._notice(told) for told in step.cautions])
         return replace(
             step,
             text=self._pieces(step.text),
             facts=facts,
-            caution=caution,
+            cautions=cautions,
             parts=tuple([self._step(part) for part in step.parts]),
         )
 

@@ -49,7 +49,7 @@ def _many(tree: Tree) -> None:
 
 def _sheet(folder: Path, build: str, change: Callable[[Tree], None], shelf: str = "") -> SheetInput:
     case = case_of(folder, build, change, shelf)
-    return SheetInput(case.build, case.results, judge(case), draft=False)
+    return SheetInput(case.build, case.whole, judge(case), draft=False)
 
 
 MADE_UP: dict[str, Callable[[Path, Any], SheetInput]] = {
