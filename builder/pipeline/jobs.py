@@ -32,7 +32,7 @@ from builder.pages.site.picture_files import (
     sized_picture,
 )
 from builder.pages.site.site_pages import SitePages
-from builder.pages.site.source_given import SourceGiven, private_in_archive
+from builder.pages.site.source_given import SourceGiven, private_in_source
 from builder.pages.summaries.summarise import summarise
 from builder.pipeline.check import judged, judged_alone
 from builder.pipeline.part_jobs import WantedPart
@@ -132,7 +132,7 @@ class BuildJob:
         away.
         """
         content = self.given.archive() if self.given is not None else b""
-        private = private_in_archive(content)
+        private = private_in_source(self.given) if self.given is not None else ""
         if not private:
             return content, ()
         name = self.build.name

@@ -145,8 +145,8 @@ def test_a_retired_build_says_why_and_leads_on_from_every_page(workspace: Path) 
     for page in sorted((site / "pipit").rglob("index.html")):
         text = page.read_text("utf-8")
         assert "It was too loud." in text and "heir/index.html" in text, page
-    for page in ("index.html", "compare/index.html"):
-        assert "its place took" in (site / page).read_text("utf-8"), page
+    for table in ("index.html", "compare/index.html"):
+        assert "its place took" in (site / table).read_text("utf-8"), table
     pair = next(p for p in (site / "compare").rglob("index.html") if "pipit" in p.parts)
     assert "It was too loud." in pair.read_text("utf-8")
 
