@@ -32,7 +32,7 @@ from builder.pages.site.picture_files import (
     sized_picture,
 )
 from builder.pages.site.site_pages import SitePages
-from builder.pages.site.source_given import SourceGiven
+from builder.pages.site.source_given import SourceGiven, private_in_source
 from builder.pages.summaries.summarise import summarise
 from builder.pipeline.check import judged, judged_alone
 from builder.pipeline.part_jobs import WantedPart
@@ -136,7 +136,7 @@ class BuildJob:
         """The source as an archive; none, with a mistake, where it would give something private
         away.
         """
-        private = self.given.gives_away if self.given is not None else ""
+        private = private_in_source(self.given) if self.given is not None else ""
         if not private:
             return self.given.archive() if self.given is not None else b"", ()
         name = self.build.name

@@ -51,10 +51,10 @@ def _reached(bench: WiredBench, contact: Contact) -> bool:
     return reach_dead(build, bench.nets, contact) == "open"
 
 
-Rows = tuple[tuple[Contact, ...], ...]
+Near = tuple[tuple[Contact, ...], ...]
 
 
-def _near(bench: WiredBench, fault: SingleFault | None) -> Rows:
+def _near(bench: WiredBench, fault: SingleFault | None) -> Near:
     """For each place of a fault: itself, or contacts that conduct to it with its wires off, where a
     probe reaches.
     """
@@ -64,14 +64,14 @@ def _near(bench: WiredBench, fault: SingleFault | None) -> Rows:
     return tuple(tuple(islice(row, _NEAR)) for row in reached)
 
 
-def _across(rows: Rows) -> Iterator[FaultReading]:
+def _across(rows: Near) -> Iterator[FaultReading]:
     """Beep tests across one fault."""
     for row, other in combinations(rows, 2):
         pairs = ((a, b) for a in row for b in other if a != b)
         yield from (FaultReading("beep", a, b) for a, b in pairs)
 
 
-def _beeps(bench: WiredBench, near: Mapping[FaultState, Rows]) -> Iterator[FaultReading]:
+def _beeps(bench: WiredBench, near: Mapping[FaultState, Near]) -> Iterator[FaultReading]:
     """Across each fault by itself, then along a net over several of their joints at once."""
     met: dict[Contact, None] = {}
     for state, rows in near.items():

@@ -6,7 +6,7 @@ folder it publishes the same numbers.
 """
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from textwrap import shorten
 from typing import Any
 
@@ -74,6 +74,14 @@ def private_in_archive(content: bytes) -> str:
     """What the bytes of texts would give away, in words; '' for nothing."""
     lines = content.decode("utf-8", "replace").splitlines()
     return next((what for line in lines for _, what in private_in(line)), "")
+
+
+def private_in_source(given: SourceGiven) -> str:
+    """The same of a source. Photographs are made anew without what a camera writes into them, and
+    their bytes hold any word sooner or later: only drawings are read.
+    """
+    drawn = {path: c for path, c in given.pictures.items() if path.casefold().endswith(".svg")}
+    return private_in_archive(replace(given, pictures=drawn).archive())
 
 
 def _credit(build: Build, site: Site) -> dict[str, Any]:
