@@ -57,8 +57,6 @@ PRIVILEGES = {
 # Slow to import and needed on some paths only: these may be imported inside a function, and so may
 # a module of ours that imports one of them at its top.
 SLOW = {"PIL", "distributed", "fontTools", "pypdfium2", "rich", "segno", "watchfiles", "weasyprint"}
-# Part of a library or of ours that one path alone needs, and that a command without it starts quicker for.
-APART = {"click.shell_completion", "builder.rules.choose.search"}
 
 READERS = {"load", "render", "publish", "system"}  # builds, templates and fonts, the manifest
 WRITERS = {"publish", "system"}
@@ -223,8 +221,7 @@ def is_slow(name: str, own: set[str]) -> bool:
     """Tell whether what is imported is a slow library, or a module of ours (or a name in it) that
     brings one.
     """
-    within = name.rpartition(".")[0]
-    return name.partition(".")[0] in SLOW or name in own or within in own or within in APART
+    return name.partition(".")[0] in SLOW or name in own or name.rpartition(".")[0] in own
 
 
 def import_breaches(module: Module, node: ast.AST, late: bool, slow: set[str]) -> Iterator[str]:

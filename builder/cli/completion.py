@@ -2,17 +2,13 @@
 
 import sys
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 import click
+from click.shell_completion import CompletionItem, get_completion_class
 
 from builder.load.files import build_names
 from builder.model.values.names import BUILD, name_mistake
 
-if TYPE_CHECKING:
-    from click.shell_completion import CompletionItem
-
-# click's part for shells is imported by what completes: every command offers its builds from here.
 _SHELLS = ("bash", "zsh", "fish")
 _EXAMPLES = """\b
 Examples:
@@ -22,21 +18,17 @@ Examples:
 """
 
 
-def offer(value: str, words: str) -> "CompletionItem":
+def offer(value: str, words: str) -> CompletionItem:
     """A word with what it is; one shell takes a comma for the end of that, another a line end."""
-    from click.shell_completion import CompletionItem
-
     return CompletionItem(value, help=" ".join(words.replace(",", ";").split()))
 
 
 def offer_builds(
     ctx: click.Context, param: click.Parameter, incomplete: str
-) -> "list[CompletionItem]":
+) -> list[CompletionItem]:
     """The builds of the workspace whose names begin so; a shell is given no odd name of a
     stranger's folder.
     """
-    from click.shell_completion import CompletionItem
-
     workspace = Path(ctx.params.get("workspace") or ".")
     return [
         CompletionItem(name)
@@ -50,8 +42,6 @@ def offer_builds(
 @click.pass_context
 def completion(ctx: click.Context, shell: str) -> None:
     """Print what a SHELL needs to complete commands, options, builds, figures and codes."""
-    from click.shell_completion import get_completion_class
-
     found = get_completion_class(shell)
     if found is None:
         click.echo(f"benchleaf: this click completes nothing in {shell}.", err=True)

@@ -2,7 +2,6 @@
 
 from dataclasses import dataclass, field
 from functools import cached_property
-from typing import TYPE_CHECKING
 
 from builder.compute.compare.pack_sizes import PackSizes
 from builder.compute.figures.collect import all_figures, all_unknown, all_within
@@ -11,12 +10,10 @@ from builder.compute.results import Results
 from builder.model.build import Build
 from builder.model.guide.chapter import GuideChapter
 from builder.model.guide.given_along import GivenAlong
+from builder.rules.choose.search import Choices
 from builder.rules.judge import Verdict
 from builder.rules.not_looked_at import checks_in_words
 from builder.rules.try_alternatives import Alternatives
-
-if TYPE_CHECKING:
-    from builder.rules.choose.search import Choices  # which `check` does without
 
 
 @dataclass(frozen=True, eq=False)
@@ -33,7 +30,7 @@ class SheetInput:
     draft: bool = False
     alternatives: Alternatives = field(default_factory=Alternatives)
     sizes: PackSizes | None = None
-    choices: "Choices | None" = None
+    choices: Choices | None = None
     guide: tuple[GuideChapter, ...] = ()
     given: tuple[GivenAlong, ...] = ()
 

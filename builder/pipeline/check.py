@@ -17,6 +17,7 @@ from builder.pages.site.picture_files import guide_pictures, picture_files
 from builder.pipeline.beside.guides import given_files, guide_source
 from builder.pipeline.beside.pictures_of import pictures_of
 from builder.publish.workers.bounded import TooLong, bounded
+from builder.rules.choose.search import choose_swaps
 from builder.rules.judge import judge
 from builder.rules.rule import Case
 from builder.rules.try_alternatives import try_alternatives
@@ -68,8 +69,6 @@ def judged(build: Build, *, draft: bool = False) -> SheetInput:
     """One build, computed and judged, with what each of its alternatives would change: a run of
     both for each.
     """
-    from builder.rules.choose.search import choose_swaps  # `check` judges without a search
-
     sheet = judged_alone(build, draft=draft)
     tried = try_alternatives(build, sheet.results, sheet.verdict)
     sizes = pack_sizes(build, sheet.results)
