@@ -47,9 +47,9 @@ def _corner(build: Build, number: str) -> str:
     seat = next((s[number] for s in seats if number in s), None)
     if seat is None or abs(seat.x) < _MIDDLE or abs(seat.y) < _MIDDLE:
         return ""
-    along = "front" if seat.x > 0 else "rear"
-    across = "left" if seat.y > 0 else "right"
-    return f"{along} {across}"
+    end = "front" if seat.x > 0 else "rear"
+    side = "left" if seat.y > 0 else "right"
+    return f"{end} {side}"
 
 
 def motor_place(build: Build, motor: FittedAs[Motor], board: str) -> str:
