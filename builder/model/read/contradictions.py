@@ -172,7 +172,7 @@ def _joined_cells(pack: FittedPack) -> Iterator[Problem]:
         f"{pack.use.series} batteries of {one.label} in series are {whole.high} cells; such aircraft"
         f" fly on {_MOST_CELLS} at most."
     )
-    hint = "Count the batteries again: `parallel` is for those that stand side by side."
+    hint = "Count the batteries again: `parallel` is for those that are joined in parallel."
     yield problem, hint, pack.where.at("series"), pack.shelf_where.at("cells")
 
 

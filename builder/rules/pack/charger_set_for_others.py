@@ -1,8 +1,8 @@
 """A charger that is set for other cells than the battery's.
 
 Checks: what the charger is set to for a battery, against the battery's chemistry, cells in series,
-full volts of a cell and highest charging current. Batteries that are charged together, side by
-side, take the sum of their currents.
+full volts of a cell and highest charging current. Batteries that are charged together in
+parallel take the sum of their currents.
 Why: a cell that is charged too far or too fast swells and burns.
 Example: a charger set to 4.35 V a cell, and a battery that is full at 4.20 V.
 Mend: set the charger to what the battery's label says.

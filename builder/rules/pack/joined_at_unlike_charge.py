@@ -1,10 +1,10 @@
 """Batteries that are joined at unlike charge.
 
-Checks: the volts of each battery before they are joined (`each_volts`): side by side they differ by
-0.05 V a cell at most, in series by 0.1 V a cell.
+Checks: the volts of each battery before they are joined (`each_volts`). In parallel they may differ
+by 0.05 V a cell, in series by 0.1 V a cell.
 Why: the fuller one charges the other through leads and cells that have no limit of their own. In
 series the emptier one is emptied below what it bears.
-Example: 16.8 V and 15.2 V side by side.
+Example: 16.8 V and 15.2 V in parallel.
 Mend: charge both fully, measure both, then join them.
 Source: common practice, no source; the current is Ohm's law
 """

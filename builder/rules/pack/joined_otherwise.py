@@ -1,12 +1,12 @@
 """Batteries that the wires join otherwise than the build says.
 
-Checks: how the wires between the connectors of the battery join them, against `series` and
-`parallel` of each battery. A ring of batteries is a short. A lead outside the aircraft, named by
+Checks: how the wires between the connectors of the battery join them, against `series` of
+each battery. A closed loop of batteries is a short. A lead outside the aircraft, named by
 `through`, is not checked.
-Why: two batteries in series give twice the volts, and destroy what is made for one. A ring of
-batteries is a short that no switch opens.
+Why: two batteries in series give twice the volts, and destroy what is made for one. A closed
+loop of batteries is a short that no switch opens.
 Example: minus of one pigtail on plus of the other, and a build that says nothing of series.
-Mend: write `series` and `parallel` as they are joined, or mend the wires.
+Mend: write `series` and `parallel` as they are joined, or fix the wires.
 Source: Kirchhoff's law of volts
 """
 
@@ -20,8 +20,8 @@ from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 
 SEVERITY = Severity.FAULT
 SIGNAL = Signal.DANGER
-_MEND = "Plug no battery in. Write how they are joined, or mend the wires."
-_OPEN = "Plug no battery in. Take one wire of the ring away."
+_MEND = "Plug no battery in. Write how they are joined, or fix the wires."
+_OPEN = "Plug no battery in. Take one wire of the loop away."
 
 
 def _where(case: Case, levels: BatteryLevels) -> Where:
@@ -54,7 +54,7 @@ def check(case: Case) -> Iterator[Outcome]:
         return
     if levels.rings:
         boards = " and ".join(p.board for p in levels.plugs)
-        text = f"The wires join the batteries at {boards} in a ring: it shorts them."
+        text = f"The wires join the batteries at {boards} in a closed loop: it shorts them."
         yield Found(text, _OPEN, _where(case, levels))
         return
     yield from (_one(case, levels, pack) for pack in packs)

@@ -1,9 +1,9 @@
 """Unlike batteries that are joined.
 
-Checks: batteries of another kind that stand beside a battery, by `beside`: cells in series,
-chemistry and full volts of a cell of those side by side; chemistry and capacity of those in series.
-Why: the one with more volts charges the other with all the current that it has; in series the
-smaller one is emptied, turned round and burns.
+Checks: batteries of another kind that are joined with a battery, by `beside`. In parallel their
+cells, chemistry and full volts are compared, in series their chemistry and capacity.
+Why: in parallel the one with more volts charges the other with all the current that it has. In
+series the smaller one is emptied, turned round and burns.
 Example: 1300 mAh and 2200 mAh in series.
 Mend: join only batteries of one kind and age.
 Source: common practice, no source; Kirchhoff's laws

@@ -1,8 +1,8 @@
 """A maker's own lead at its limit.
 
-Checks: full throttle through the leads of batteries, those that join batteries, and the leads of
-motors against the current that melts them
-in ten seconds (Onderdonk). A motor's lead carries 0.82 of its current (two thirds of the time).
+Checks: full throttle through the leads of batteries and motors, and through leads that join
+batteries, against the current that melts them in ten seconds (Onderdonk). A motor's lead carries
+0.82 of its current (two thirds of the time).
 Why: a lead that hot ages its insulation, and says that full throttle is to be kept short.
 Example: a battery with 20 AWG leads that gives 60 A.
 Mend: keep full throttle short, or take a battery with thicker leads.

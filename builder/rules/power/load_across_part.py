@@ -1,8 +1,7 @@
 """A load across a part of the battery.
 
-Checks: each load that a balance lead or one of several batteries feeds, by the cells that lie below
-its plus and below its ground: between them lies the whole battery. No wire joins two contacts of the battery that lie at
-other volts.
+Checks: each load that a balance lead or one of several batteries feeds. Between its plus and its
+ground lies the whole battery. No wire joins two contacts of the battery that lie at other volts.
 Why: cells that feed more than the others empty first; they are harmed, and burn at a later charge.
 Two volts of the battery on one wire short its cells.
 Example: a camera between the third contact of a balance lead of four cells and its minus.

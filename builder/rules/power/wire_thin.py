@@ -1,8 +1,8 @@
 """A wire too thin for its current.
 
 Checks: each supply wire, each strand of a harness, and each way back with the sum of what returns
-there; where a current has several ways, its share by their resistances. Full throttle
-against the current that melts it (Onderdonk): in three seconds is a fault, in ten a remark. Its
+there. Where a current has several ways, each is checked by its share. Full throttle against
+the current that melts it (Onderdonk): in three seconds is a fault, in ten a remark. Its
 steady current against the bundle ratings of FAA AC 43.13-1B, table 11-9. Above them a heat balance
 in still air: a remark from 60 K of warming, a fault from 150 K. A way back that is as thin as its
 supply is found with it.

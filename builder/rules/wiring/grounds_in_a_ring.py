@@ -1,12 +1,11 @@
 """Grounds that are joined twice.
 
-Checks: whether a ground wire closes a ring of grounds through other parts. Wires side by side
-between the same two parts are no ring. A part that is fed by one board and joined to another by a
-signal wants both grounds.
-Why: the return of a load takes both ways; what flows through the ground of a picture or a signal
-shows as stripes and noise, and the thin way warms.
-Example: a video transmitter grounded at the control board and, by the shield of its video line, at
-the camera that has a ground of its own.
+Checks: whether a ground wire closes a loop of grounds through other parts. Several wires between
+the same two parts are none. A part that is fed by one board and joined to another by a signal
+wants both grounds.
+Why: the return of a load takes both ways. In the ground of a picture it shows as stripes, and a
+thin wire warms.
+Example: a camera with a ground at the control board, and one at the video transmitter too.
 Mend: keep one ground a part, beside its supply; join a shield at one end only.
 Source: common practice, no source
 """
@@ -84,7 +83,7 @@ def _rings(case: Case, net: Net) -> Iterator[Outcome]:
         one, other = join.a.board, join.b.board
         way = _way(near, one, other)
         if len(way) > 2 and not any(_wants_both(case, *each) for each in _triples(way)):
-            text = f"{join.a} to {join.b} closes a ring of grounds: {' - '.join([*way, one])}."
+            text = f"{join.a} to {join.b} closes a loop of grounds: {' - '.join([*way, one])}."
             hint = "Keep one ground for each part, beside its supply."
             yield Found(text, hint, join.where)
         elif not way:

@@ -1,9 +1,9 @@
 """A supply joined to ground.
 
 Checks: no net holds both a ground and a contact that feeds, draws or is marked plus; a part whose
-two wires are swapped is wiring/polarity-reversed. A wire from one battery to the next is no short where
-the build says that they are in series. A contact that is known by its print only is no
-word for it: the net cannot be checked then.
+two wires are swapped is wiring/polarity-reversed. A wire from one battery to the next is no short
+where the build says that they are in series. A contact that is known by its print only is no word
+for it: the net cannot be checked then.
 Why: a short: the first plug-in burns the wire, the board or the battery.
 Example: camera.GND wired to controller.5V2.
 Mend: move the wire to its right contact and measure before any power is put on.

@@ -2,7 +2,7 @@
 
 
 def part_of_current(current: float, share: float) -> float:
-    """Current of one of several unlike ways side by side.
+    """Current of one of several unlike ways in parallel.
 
     Formula: I₁ = s I
     current: I, current of all together [A]
