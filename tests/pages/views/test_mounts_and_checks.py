@@ -159,12 +159,12 @@ def test_the_red_probe_is_red_and_named(canvas: Any, demo: Checked) -> None:
     canvas.evaluate("h => { document.querySelector('figure').innerHTML = h; }", html)
     found = canvas.evaluate("""() => [...document.querySelectorAll("svg.drawing")].map(s => {
       const at = e => { const b = e.getBoundingClientRect(); return [(b.left + b.right) / 2, (b.top + b.bottom) / 2]; };
-      const far = (a, b) => Math.hypot(a[0] - b[0], a[1] - b[1]);
       const say = w => at([...s.querySelectorAll("text")].find(t => t.textContent === w));
+      const aside = (probe, w) => { const b = probe.getBoundingClientRect(), i = b.width > b.height ? 1 : 0;
+        return Math.abs(at(probe)[i] - say(w)[i]); }; // words stand in line with their probe
       const red = s.querySelector(".probe.red"), black = s.querySelector(".probe:not(.red)");
       return [getComputedStyle(red).stroke, getComputedStyle(black).stroke,
-        far(at(red), say("red")) < far(at(red), say("black")),
-        far(at(black), say("black")) < far(at(black), say("red"))]; })""")
+        aside(red, "red") < aside(red, "black"), aside(black, "black") < aside(black, "red")]; })""")
     assert len(found) >= 2
     for red, black, red_is_red, black_is_black in found:
         assert red == "rgb(207, 42, 39)" != black
