@@ -50,8 +50,11 @@ class GuideJob:
             return Made({})
         renderer = Renderer(self.templates)
         pages = guide_pages(sheet)
-        files = {p.address: renderer.page(p, self.site, frozenset(), self.sizes) for p in pages}
-        return Made(files, self.plain, mistakes_of_words(sheet))
+        files: dict[str, bytes] = {}
+        for page in pages:
+            files[page.address] = renderer.page(page, self.site, frozenset(), self.sizes)
+        unknown = mistakes_of_words(sheet)
+        return Made(files, self.plain, unknown)
 
 
 @dataclass(frozen=True, eq=False)
@@ -62,7 +65,9 @@ class SourceJob:
 
     def __call__(self) -> Made:
         """Makes it."""
-        return Made({f"{self.given.build}/source.zip": self.given.archive()})
+        content = self.given.archive()
+        address = f"{self.given.build}/source.zip"
+        return Made({address: content})
 
 
 @dataclass(frozen=True, eq=False)
@@ -158,11 +163,13 @@ def wanted_of_guides(run: PublishRun) -> Wanted:
             continue
         if name in run.guides:
             made = sorted(pictures_made(run, name).items())
-            digest = run.digest("guide", name, build, run.texts_digest(name), made)
+            words = run.texts_digest(name)
+            digest = run.digest("guide", name, build, words, made)
             wanted[f"guide:{name}"] = (digest, partial(_guide_job, run, name))
         if record.plain.get("gives"):
             texts = run.texts_digest(name)
             along = [(f.name, f.digest) for f in run.along.get(name, ())]
-            digest = run.digest("source", name, build, source_digest(run, name), texts, along)
+            beside = source_digest(run, name)
+            digest = run.digest("source", name, build, beside, texts, along)
             wanted[f"source:{name}"] = (digest, partial(_source_job, run, name))
     return wanted

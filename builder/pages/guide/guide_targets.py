@@ -15,7 +15,18 @@ def _steps(sheet: SheetInput) -> dict[str, str]:
         return {}
     page = page_address(sheet.build.name, WORK)
     there = {step: f"{page}#{anchor}" for step, anchor in step_anchors(plan).items()}
+    there |= _gates(sheet, page)
     return {name.replace(" ", "-"): link for name, link in there.items()} | there
+
+
+def _gates(sheet: SheetInput, page: str) -> dict[str, str]:
+    """The address of each gate, which is a procedure of its own; the last one has two names."""
+    gates = sheet.results.gates
+    found = {f"gate {g.letter}": f"{page}#gate-{g.letter.lower()}" for g in gates}
+    if not found:
+        return {}
+    *_, last = found.values()
+    return {**found, "last gate": last}
 
 
 def _parts(sheet: SheetInput) -> dict[str, str]:

@@ -81,7 +81,9 @@ def _row(row: Row, parts: WaysBack) -> Row:
     return replace(row, cells=(*first, more))
 
 
-def _block(block: Block | Section, steps: WaysBack, moments: WaysBack, parts: WaysBack) -> Block | Section:
+def _block(
+    block: Block | Section, steps: WaysBack, moments: WaysBack, parts: WaysBack
+) -> Block | Section:
     match block:
         case Section():
             inner = tuple(_block(b, steps, moments, parts) for b in block.blocks)
