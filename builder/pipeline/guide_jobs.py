@@ -44,8 +44,8 @@ class GuideJob:
 
     def __call__(self) -> Made:
         """Makes them."""
-        alone = side(self.build, draft=self.draft)
-        sheet = replace(alone, guide=self.guide, given=self.along)
+        judged = side(self.build, draft=self.draft)  # of a comparison perhaps: its words aside
+        sheet = replace(judged, build=self.build, guide=self.guide, given=self.along)
         if stands_still(sheet):
             return Made({})
         renderer = Renderer(self.templates)

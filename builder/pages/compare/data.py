@@ -43,9 +43,8 @@ def _known(figure: MaybeFigure) -> dict[str, object]:
 
 def _figure(key: str, label: str, group: str, unit: str, figure: MaybeFigure) -> dict[str, object]:
     shown, factor, decimals = SHOWN[unit]
-    how: dict[str, object] = {"shown": shown, "factor": factor, "decimals": decimals}
-    if isinstance(figure, Figure) and is_kept(figure.key):
-        how["kept"] = True
+    kept = isinstance(figure, Figure) and is_kept(figure.key)
+    how = {"shown": shown, "factor": factor, "decimals": decimals, "kept": kept}
     return {"key": key, "label": label, "group": group, **how, **_known(figure)}
 
 

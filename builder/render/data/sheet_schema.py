@@ -87,6 +87,7 @@ _COMPARED = _group(
     shown=_of("string", "unit in which it is shown"),
     factor=_of("number", "from SI to that unit"),
     decimals=_of("integer", "places behind the point"),
+    kept=_of("boolean", "whether it is a time to be kept: shown cut, never longer"),
     **_WITH_ERRORS,
 )
 _PLACE = _group(

@@ -24,7 +24,7 @@ from builder.model.kinds import (
 )
 from builder.model.source.part import Part
 from builder.rules.rule import Case, Found, Judged, Outcome
-from builder.rules.wiring._nets import upset_by_plugs
+from builder.rules.wiring._nets import boards_apart, upset_by_plugs, with_roles
 
 SEVERITY = Severity.REMARK
 
@@ -68,6 +68,17 @@ def _begun(case: Case, fitted: Fitted, own: list[Contact], group: tuple[str, ...
     return any(build.pad(c).role in ("video-out", "video-in") for c in nets.at)
 
 
+def _joined_wrongly(case: Case, own: list[Contact]) -> bool:
+    """Whether lights are joined end to like end, which `lights-out-to-out` says."""
+    nets = case.results.netlist
+    for net in {id(nets.of[c]): nets.of[c] for c in own if c in nets.at}.values():
+        ends = with_roles(case, net, "light-in", "light-out")
+        outputs = with_roles(case, net, "light-out")
+        if boards_apart(ends) and len(outputs) != 1:
+            return True
+    return False
+
+
 def _group(
     case: Case, fitted: Fitted, own: list[Contact], group: tuple[str, ...]
 ) -> Outcome | None:
@@ -77,7 +88,7 @@ def _group(
         return None
     if any(_reaches(case, c, roles[c]) for c in signals):
         return Judged()
-    if not _begun(case, fitted, own, group):
+    if not _begun(case, fitted, own, group) or _joined_wrongly(case, own):
         return None
     return Found(
         f"{own[0].board} is fed, and {signals[0]} reaches nothing.",

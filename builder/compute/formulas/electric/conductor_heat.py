@@ -51,7 +51,7 @@ def time_to_melt(current: float, area: float, ambient: float) -> float:
     Source: Onderdonk's equation as in onderdonk_current, solved for the time
 
     >>> round(time_to_melt(100.0, 8.23e-7, 298.15), 1)
-    0.7
+    5.6
     """
     if min(current, area) <= 0.0:
         raise ValueError("A current through copper is above 0, and so is its cross-section.")
