@@ -170,6 +170,7 @@ def sources() -> Sources:
         "name": "Wren cable",
         "lies": {"5V": "5V", "GND": "GND"},
     }
+    wren["changes"] = [{"date": "2026-05-01", "text": "Lighter", "was": {"mass/dry": "99.0 g"}}]
     made.site["bands"] = {"weir": {"1": "5800 MHz"}}
     made.site["scales"] = {"pocket": {"step": "0.1 g", "calibration": "0.2 %"}}
     return made

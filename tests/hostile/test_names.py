@@ -47,6 +47,7 @@ from tests.hostile.names import (
 pytestmark = pytest.mark.slow  # takes long
 
 GATED = ("Shelf", "BuildSource.parts", "BuildSource.packs")
+NAMES_A_FIGURE = "Change.was"  # whose keys are names of figures that there are
 TREES: dict[str, Any] = {
     path: yaml.safe_load(content)
     for path, content in sources().files().items()
@@ -154,7 +155,21 @@ def test_a_hostile_key_is_said_once_at_its_place(place: str) -> None:
             )
 
 
-@pytest.mark.parametrize("place", sorted(set(PLACES) - set(GATED)))
+def test_a_hostile_name_of_a_figure_is_said_once_and_nothing_is_published(tmp_path: Path) -> None:
+    where = PLACES[NAMES_A_FIGURE]
+    fit = tuple(n for n in NAMES if n and n.isprintable() and len(n) <= 200)
+    home = tmp_path / "workspace"
+    for file, text in _texts(where.file, with_key(TREES[where.file], where.path, fit)).items():
+        (home / "builds" / file).parent.mkdir(parents=True, exist_ok=True)
+        (home / "builds" / file).write_text(text, "utf-8")
+    done, output = _publish(home)
+    assert done == 1
+    assert output.count("is no name of a figure") == len(fit)
+    assert "wren: not published" in output and not (home / "site" / "wren").exists()
+    assert [p.name for p in tmp_path.iterdir()] == ["workspace"]
+
+
+@pytest.mark.parametrize("place", sorted(set(PLACES) - {*GATED, NAMES_A_FIGURE}))
 def test_free_keys_are_published_without_harm(tmp_path: Path, place: str) -> None:
     """Prints of pads and the like may be anything: all of them in one workspace, published twice."""
     where = PLACES[place]
