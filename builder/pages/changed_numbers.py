@@ -30,12 +30,12 @@ def unit_fits(figure: MaybeFigure, was: Quantity) -> bool:
     return figure.unit == "1" if bare else DIMENSIONS[was.dimension].si == figure.unit
 
 
-def _shown(figure: MaybeFigure, value: float | None) -> Number:
-    """The figure, or another value of it, which has no derivation."""
+def _shown(figure: MaybeFigure, value: float | None) -> Number | Span:
+    """The figure, or another value of it: words that somebody wrote, which have no derivation."""
     if value is None or not isinstance(figure, Figure):
         return chapter_figure(figure)
-    other = replace(figure, value=value, lacks=())
-    return replace(chapter_figure(other), anchor="", prefix="")
+    other = chapter_figure(replace(figure, value=value, lacks=()))
+    return Span(f"{other.value}\u00a0{other.unit}".rstrip("\u00a0"))
 
 
 def _of_one(figure: MaybeFigure, was: Quantity, then: float | None) -> Numbers:
