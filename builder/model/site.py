@@ -143,6 +143,10 @@ class AtMost(Frozen):
     drawing_shapes: MostOf | None = None  #: elements of an SVG picture
     #: elements that an SVG picture draws, with all that it draws again
     drawing_drawn: MostOf | None = None
+    chapters: MostOf | None = None  #: chapters of a guide
+    chapter_kilobytes: MostOf | None = None  #: size of a chapter's file, kB
+    files: MostOf | None = None  #: files that a build gives along
+    given_kilobytes: MostOf | None = None  #: size of a file that is given along, kB
     paper_kilobytes: MostOf | None = None  #: HTML that one PDF is made from, kB
     seconds: MostOf | None = None  #: seconds for the pages, the PDF or one picture of a build
     worker_megabytes: MostOf | None = None  #: address space of one worker process, MB
