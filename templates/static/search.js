@@ -7,9 +7,9 @@
   var SHOWN = 30, AT_ONCE = 60;
   // What people ask in several words, and what the sheets call it.
   var ASKED = [
-    [/\bwhich way (round|up)\b.*|\bboard (orientation|direction)\b/, "how the board sits"], [/\bhow far\b.*/, "range"],
-    [/\b(bind|pair)(ing)?\b.*/, "control link"], [/\bamps\b/, "current"], [/\bspares? parts?\b/, "spares"],
-    [/\bcheaper\b.*/, "cheaper"], [/\b(am i|is it|are we) (allowed|legal)\b.*/, "law"],
+    [/\bwhich way (round|up)\b.*|\bboard (orientation|direction)\b/, "how the board sits"], [/\bhow far\b.*$/, "range"],
+    [/\b(bind|pair)(ing)?\b.*$/, "control link"], [/\bamps\b/, "current"], [/\bspares? parts?\b/, "spares"],
+    [/\bcheaper\b.*$/, "cheaper"], [/\b(am i|is it|are we) (allowed|legal)\b.*$/, "law"],
     [/\bhow long\b(?=.*\b(fl(y|ies|ight)|lasts?|air)\b)|\bflight time\b|\bair ?time\b|\bendurance\b/, "timer"],
     [/\bcent(re|er) of (gravity|mass)\b|\bcg\b|\bbalance point\b/, "centre of mass"],
     [/\ball up weight\b|\bauw\b|\btake ?off weight\b/, "flying weight"],

@@ -217,7 +217,7 @@ def test_the_tests_before_the_first_flight_say_what_feeds_them_and_end_unplugged
             lines[-1]
             == "[ ] Unplug USB and battery. Check that plus to minus at pigtail reads under 1 V."
         )
-        meters = [x.casefold() for x in lines if "meter" in x]
+        meters = [x.casefold() for x in lines if "Plug in, read" in x]
         assert len(meters) == 2
         for line in meters:
             before, _, after = line.partition("plug in, read")

@@ -4,13 +4,12 @@ the rails that USB feeds. Each place is named by its print.
 
 from collections.abc import Iterator, Sequence
 
-from builder.compute.power_up.gate_power import SAFE_VOLTS
+from builder.compute.power_up.gate_power import UNDER_SAFE_VOLTS
 from builder.compute.power_up.power_gates import Gate
 from builder.model.build import Build, Fitted
 from builder.model.kinds import CombinedBoard, Connector, FlightController
 from builder.model.source.electrical import Rail
 
-_ENDS = f"under {SAFE_VOLTS:g} V"
 # s, where no pad is named at which a meter could say it (common practice, no source)
 _UNREAD = 60
 
@@ -30,9 +29,9 @@ def battery_empty(build: Build, gates: Sequence[Gate]) -> str:
     board, _, contact = plug.rpartition(".")
     is_contact = bool(board) and contact in build.parts[board.split(".")[0]].part.pads
     if is_contact and _minus_beside(build, board):
-        return f"{contact} to {_minus_beside(build, board)} of {board} reads {_ENDS}"
+        return f"{contact} to {_minus_beside(build, board)} of {board} reads {UNDER_SAFE_VOLTS}"
     where = f"at {plug}" if plug else "of the battery lead"
-    return f"plus to minus {where} reads {_ENDS}"
+    return f"plus to minus {where} reads {UNDER_SAFE_VOLTS}"
 
 
 def control_board(build: Build) -> Fitted | None:
@@ -75,4 +74,4 @@ def wait_for_rails(board: Fitted | None) -> str:
         return unread
     reads = "reads" if len(found) == 1 else "read"
     pads = " and ".join(found.values())
-    return f"wait until {pads} to {ground} of {board.key} {reads} {_ENDS}"
+    return f"wait until {pads} to {ground} of {board.key} {reads} {UNDER_SAFE_VOLTS}"

@@ -23,8 +23,9 @@ from builder.model.build import Build
 
 SAFE_VOLTS = assumed("first power-up/safe-volts")
 # what has to be read before ohms, iron or a finger follow power: from the battery, from USB
-EMPTY = f"plus to minus reads under {SAFE_VOLTS:g} V"
-RAILS_EMPTY = f"the rails read under {SAFE_VOLTS:g} V"
+UNDER_SAFE_VOLTS = f"under {SAFE_VOLTS:g} V"
+EMPTY = f"plus to minus reads {UNDER_SAFE_VOLTS}"
+RAILS_EMPTY = f"the rails read {UNDER_SAFE_VOLTS}"
 BLEEDER_WATTS = assumed("first power-up/bleeder-watts")
 _BLEEDERS = assumed_list("first power-up/bleeder-ohms")
 _SPREAD = assumed("first power-up/draw-spread")
