@@ -10,8 +10,8 @@ from builder.model.build import Build, Fitted
 from builder.model.kinds import CombinedBoard, Connector, FlightController
 from builder.model.source.electrical import Rail
 
-# s, where no pad is named at which a meter could say it (common practice, no source)
-_UNREAD = 60
+# Where no pad is named at which a meter could say it (common practice, no source).
+_UNREAD = "wait 60 s"
 
 
 def _minus_beside(build: Build, board: str) -> str:
@@ -59,11 +59,11 @@ def _open_pads(board: Fitted, role: str) -> Iterator[tuple[str, str]]:
 
 def wait_for_rails(board: Fitted | None) -> str:
     """How long to wait once USB is unplugged: until the rails that it feeds are empty."""
-    unread = f"wait {_UNREAD} s: this sheet names no pad to measure at"
+    unread = f"{_UNREAD}: this sheet names no pad to measure at"
     if board is None:
         return unread
     if board.part.rails and not any(_may_feed(board, n, r) for n, r in board.part.rails.items()):
-        return f"wait {_UNREAD} s: USB feeds no rail of {board.key} that a meter could read"
+        return f"{_UNREAD}: USB feeds no rail of {board.key} that a meter could read"
     rails = {n for n, rail in board.part.rails.items() if _may_feed(board, n, rail)}
     found: dict[str, str] = {}
     for pad, rail in _open_pads(board, "supply"):

@@ -24,8 +24,6 @@ from builder.model.build import Build
 SAFE_VOLTS = assumed("first power-up/safe-volts")
 # what has to be read before ohms, iron or a finger follow power: from the battery, from USB
 UNDER_SAFE_VOLTS = f"under {SAFE_VOLTS:g} V"
-EMPTY = f"plus to minus reads {UNDER_SAFE_VOLTS}"
-RAILS_EMPTY = f"the rails read {UNDER_SAFE_VOLTS}"
 BLEEDER_WATTS = assumed("first power-up/bleeder-watts")
 _BLEEDERS = assumed_list("first power-up/bleeder-ohms")
 _SPREAD = assumed("first power-up/draw-spread")
