@@ -14,7 +14,7 @@ from builder.pages.sheet_input import SheetInput
 def _line(chapter: GuideChapter) -> tuple[Inline, ...]:
     """A chapter with its time and its headings."""
     said: list[Inline] = [Span(chapter.title, chapter.page, strong=True)]
-    said.append(Span(f" ({time_words([chapter])})"))
+    said.append(Span(f" ({time_words([chapter])})."))
     between = " "
     for heading in chapter.headings:
         if heading.level == 2:

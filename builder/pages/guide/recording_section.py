@@ -2,6 +2,7 @@
 
 import re
 
+from builder.compute.order.work_order import Plan
 from builder.model.build import Build
 from builder.model.source.build_source import Chapter
 from builder.pages.blocks import Bullets, Inline, Paragraph, Section, Span
@@ -35,11 +36,19 @@ def moment_address(build: Build, moment: Chapter) -> str:
 def _line(sheet: SheetInput, moment: Chapter, steps: dict[str, str]) -> tuple[Inline, ...]:
     said: list[Inline] = [Span(moment.at, moment_address(sheet.build, moment)), Span(" ")]
     said.append(Span(moment.text))
-    between = ". Step: "
+    between = ". "
     for step in moment.steps:
-        said += [Span(between), Span(step, steps.get(step, ""))]
+        said += [Span(between), Span(_step_words(sheet, step), steps.get(step, ""))]
         between = ", "
     return tuple(said)
+
+
+def _step_words(sheet: SheetInput, step: str) -> str:
+    """A step by its number in the order of work, a gate by its letter."""
+    plan = sheet.results.order
+    numbers = plan.numbers if isinstance(plan, Plan) else {}
+    number = numbers.get(step) or numbers.get(step.replace("-", " "))
+    return f"step {number}" if number else step.replace("-", " ")
 
 
 def recording_section(sheet: SheetInput) -> Section:

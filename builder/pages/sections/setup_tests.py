@@ -197,7 +197,7 @@ def setup_tests(sheet: SheetInput) -> Section:
         (
             "Power: the battery, once it passed through the limiter; USB with it only if the"
             " board's maker allows it. Keep a fan on the boards. After each group, and before you"
-            f" touch a wire, a pad or a motor: unplug the battery, wait until {_empty(sheet)}."
+            f" touch a wire, a pad or a motor: unplug the battery. Wait until {_empty(sheet)}."
         ),
     )
     groups: list[tuple[str, list[Block]]] = [
