@@ -95,9 +95,9 @@ MISTAKES: tuple[Mistake, ...] = (
     _m(
         "guide",
         "A chapter that cannot be read",
-        "Each file of guide/: one title, headings that follow each other, pictures on lines of their own"
-        " with words, links that lead to the web or to what the build has, lists and tables of a size"
-        " that a page can show.",
+        "Each file of guide/ for one title and headings that follow each other. Pictures stand on lines"
+        " of their own, with words. Links lead to the web or to what the build has. Lists and tables are"
+        " of a size that a page can show.",
         "What a page cannot show would be lost in silence, and a link of another kind could run script.",
         "[press](javascript:...)",
         "Write it as the message says, at its line.",
@@ -105,8 +105,8 @@ MISTAKES: tuple[Mistake, ...] = (
     _m(
         "guide-name",
         "A name in a chapter that nobody knows",
-        "Each {figure:KEY}, step:, part:, files: and link to a chapter, the chapters and figures that a"
-        " change names, the steps of a moment of a recording.",
+        "Each {figure:KEY}, step:, part:, files: and link to a chapter. The chapters and figures that a"
+        " change names are looked at too, and the steps of a recording.",
         "A number that is not there cannot stay true, and a link would lead nowhere.",
         "{figure:mass/drey}",
         "Write one of the names that the message offers; `benchleaf trace BUILD` lists the figures.",

@@ -1,8 +1,8 @@
 """A tool that the work asks for and that the build does not list.
 
-Checks: where a build lists tools, that an iron, a meter, and a bench supply or a limiter are among
-them as soon as a step asks for one. The iron has a tip of each class that the joints ask for. A tool
-is known by its name, an iron by its tips as well.
+Checks: where a build lists tools, an iron, a meter, and a bench supply or a limiter are among them.
+Each is asked for by the first step that needs it. The iron has a tip of each class that the joints
+ask for. A tool is known by its name, an iron by its tips as well.
 Why: who has no meter at the first gate plugs the battery in all the same.
 Example: an iron and a supply, and no meter for gate A.
 Mend: list the tool, with `owned: yes` if it is at hand.

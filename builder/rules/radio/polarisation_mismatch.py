@@ -1,7 +1,7 @@
 """Polarisation of the two ends differs.
 
-Checks: the video antenna's polarisation against that of the antenna on the ground, and that of the
-hand transmitter's antenna against the receiver's, where both are said.
+Checks: the video antenna's polarisation against that of the antenna on the ground. That of the hand
+transmitter's antenna is compared with the receiver's, where both are said.
 Why: linear against circular loses 3 dB, half the power; left-hand against right-hand loses nearly
 all.
 Example: a left-hand antenna on the aircraft and a right-hand one on the ground.
