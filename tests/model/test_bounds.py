@@ -82,7 +82,7 @@ def _fields(model: type[Frozen], seen: set[type]) -> Iterator[tuple[str, type, t
 
 
 # Figures of whatever a rule computes, which are compared with it: no kind of thing, so no bounds.
-OF_ANY_KIND = {"Accept.up_to", "Accept.down_to"}
+OF_ANY_KIND = {"Accept.up_to", "Accept.down_to", "Change.was"}
 
 
 def all_number_fields() -> list[tuple[str, type, tuple[Any, ...]]]:

@@ -26,9 +26,9 @@ from builder.rules.wiring._edge_places import on_edge
 
 SEVERITY = Severity.FAULT
 _SLACK = assumed("wires/pad-place")
-_ALONG = tuple(n / 20.0 for n in range(21))  # places along an edge, from end to end
-_TURN = pi / 2.0  # half a circle over its diameter
-_ALIKE = 0.1
+_ALONG = tuple(n / 20 for n in range(21))  # places along an edge, from end to end
+_TURN = pi / 2  # half a circle over its diameter
+_ALIKE = assumed("wires/turn-alike")
 
 
 def _half_height(fitted: Fitted) -> float:

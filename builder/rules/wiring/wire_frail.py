@@ -20,7 +20,7 @@ from builder.rules.say import made, say
 SEVERITY = Severity.REMARK
 _LEAST = assumed("wires/least-copper")
 _TEARS_AT = assumed("wires/tears-at")
-_ROUNDED = 0.99  # a cross-section that is written with two digits
+_ROUNDED = assumed("wires/gauge-rounded")
 
 
 def check(case: Case) -> Iterator[Outcome]:
