@@ -11,7 +11,7 @@ import re
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from datetime import date
-from urllib.parse import urlsplit
+from urllib.parse import urljoin, urlsplit
 
 import pytest
 
@@ -119,10 +119,12 @@ def test_the_order_of_work_is_a_how_to_that_the_vocabulary_has(demo: Checked, na
     assert {t["@type"] for t in tools} == {"HowToTool"} and {s["@type"] for s in supplies} == {
         "HowToSupply"
     }
-    anchors = [urlsplit(s["url"]).fragment for s in steps]
+    here = f"{site.address}/{name}/work/"
+    there = [urljoin(here, s["url"]) for s in steps]
+    anchors = [urlsplit(url).fragment for url in there]
     html = Renderer(template_texts(None)).page(page, site).decode()
     assert len(set(anchors)) == len(anchors) and all(f"id={a}>" in html for a in anchors)
-    assert all(s["url"].startswith(f"{site.address}/{name}/work/#") for s in steps)
+    assert all(url.startswith(f"{here}#") for url in there)
 
 
 def test_a_list_of_builds_numbers_them_and_names_their_addresses(

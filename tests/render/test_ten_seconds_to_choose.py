@@ -30,6 +30,7 @@ class Reader:
         self.touches += 1
         assert self.touches <= 2
         what.first.click()
+        self.page.wait_for_load_state()
 
     def link(self, words: str, within: str = "body") -> Locator:
         """A link that says just this."""
@@ -54,6 +55,7 @@ def test_what_to_buy_and_where(reader: Reader, site: Path, name: str) -> None:
     reader.touch(reader.link(TITLES[name], "main"))
     reader.touch(reader.link("Buy", "main"))
     rows = reader.page.locator(".buy tr[data-paid]")
+    rows.first.wait_for()
     shops = rows.evaluate_all("all => all.map(r => r.querySelectorAll('a[href^=http]').length)")
     bought = [
         p for p in json.loads((site / name / "sheet.json").read_text())["parts"] if p["count"]

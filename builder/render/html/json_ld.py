@@ -26,9 +26,11 @@ def _words(step: Step) -> str:
     return " ".join((own, *map(_words, step.parts)))
 
 
-def _step(step: Step, canonical: str) -> dict[str, object]:
-    url = f"{canonical}#{step.anchor}"
-    return {"@type": "HowToStep", "text": _words(step), "url": url}
+def _step(step: Step) -> dict[str, object]:
+    """A step; its address hangs on that of the page (JSON-LD 1.1, 4.1.3 Base IRI, from memory:
+    relative to the document).
+    """
+    return {"@type": "HowToStep", "text": _words(step), "url": f"#{step.anchor}"}
 
 
 def _item(place: int, name: str, title: str, address: str) -> dict[str, object]:
@@ -36,10 +38,10 @@ def _item(place: int, name: str, title: str, address: str) -> dict[str, object]:
     return item | ({"url": f"{address}/{name}/"} if address else {})
 
 
-def structured_data(page: Page, site: SitePages, canonical: str) -> Markup:
+def structured_data(page: Page, site: SitePages) -> Markup:
     """A JSON-LD block's text, safe inside a script element; empty for pages that have none."""
     if page.kind in ("sheet", "topic"):
-        steps = [_step(s, canonical) for s in _steps(page.sections)]
+        steps = [_step(s) for s in _steps(page.sections)]
         if not steps:
             return Markup("")
         tools: Sequence[str] = page.data.get("tools", ())  # type: ignore[assignment]

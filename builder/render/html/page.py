@@ -211,7 +211,7 @@ class Renderer:
             else ""
         )
         body = drawn_once(blocks_html(page.sections, where))
-        structured = structured_data(page, site, canonical)
+        structured = structured_data(page, site)
         try:
             text = self._environment.get_template(template).render(
                 page=page,
