@@ -9,6 +9,7 @@ from builder.pages.blocks import (
     Block,
     Bullets,
     Cell,
+    ChapterText,
     Column,
     Facts,
     Fold,
@@ -235,6 +236,11 @@ def made_up_page(words: str = "", kind: str = "sheet") -> Page:
     lists = (
         Bullets(((Span(f"one {words}"),), (Markdown(f"*two* {words}"),)), ordered=True),
         Bullets(((Span("open"),),)),
+        ChapterText(
+            f"## Why {words}\n\nDry {{figure:mass/dry}}, [a step](step:tin) {words}\n",
+            {"mass/dry": Number("176.5", "g", "", "n-dry")},
+            {"step:tin": "dipper/work/index.html#step-one"},
+        ),
         Fold(f"More {words}", (Paragraph((Span(words or "folded"),)),)),
         Forwards(
             (
