@@ -15,6 +15,7 @@ def _ending(job: str, ending: str) -> int:
 
 
 def _pages(job: str) -> int:
+    """A guide counts as one page, however many chapters it has: it is made at one go."""
     return _ending(job, ".html")
 
 
