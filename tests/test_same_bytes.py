@@ -26,8 +26,9 @@ def made(folder: Path, *, backwards: bool) -> Path:
     """A workspace of few builds; its files are made in order of their names or against it, one
     second apart.
     """
-    sources = [p for p in sorted((ROOT / "builds").rglob("*")) if p.is_file()]
-    wanted = [p for p in sources if p.parent.name in (*_BUILDS, "shelf")]
+    all_builds = ROOT / "builds"
+    sources = [p for p in sorted(all_builds.rglob("*")) if p.is_file()]
+    wanted = [p for p in sources if p.relative_to(all_builds).parts[0] in (*_BUILDS, "shelf")]
     for number, path in enumerate(reversed(wanted) if backwards else wanted):
         target = folder / path.relative_to(ROOT)
         target.parent.mkdir(parents=True, exist_ok=True)
