@@ -9,7 +9,7 @@ from builder.diagnostics.finding import Finding, mistake
 from builder.diagnostics.where import SourcePlace, Where
 from builder.load.characters import unfit
 from builder.load.limits import Limits
-from builder.load.one_file import NotRead, read_one, why
+from builder.load.one_file import NotRead, read_one, text_of, why
 
 FOLDER = "guide"
 _END = ".md"
@@ -48,14 +48,9 @@ def _read(root: Path, build: str, name: str, limits: Limits) -> GuideFile | Find
         return mistake("data/bad-name", problem, hint, Where(f"{build}/{FOLDER}"), build)
     try:
         raw = read_one(root / build, f"{FOLDER}/{name}", limits.chapter_kilobytes)
+        text = text_of(raw).replace("\r", "\n")
     except NotRead as error:
         return mistake(error.code, error.problem, error.hint, Where(file), build)
-    try:
-        text = raw.decode("utf-8-sig").replace("\r\n", "\n").replace("\r", "\n")
-    except UnicodeDecodeError as error:
-        line = raw[: error.start].count(b"\n") + 1
-        problem = f"Line {line} is not UTF-8 (byte {raw[error.start]:#04x})."
-        return mistake("data/unreadable", problem, "Save the file as UTF-8.", Where(file), build)
     return _fit(GuideFile(file, text, hashlib.sha256(raw).hexdigest()), build)
 
 

@@ -66,3 +66,13 @@ def read_one(home: Path, name: str, kilobytes: int) -> bytes:
         raise _unreadable(
             "its links lead in a circle" if error.errno == errno.ELOOP else why(error)
         ) from error
+
+
+def text_of(raw: bytes) -> str:
+    """The text of a file's bytes, its lines ended by line feeds alone. NotRead where it is not UTF-8."""
+    try:
+        return raw.decode("utf-8-sig").replace("\r\n", "\n")
+    except UnicodeDecodeError as error:
+        line = raw[: error.start].count(b"\n") + 1
+        problem = f"Line {line} is not UTF-8 (byte {raw[error.start]:#04x})."
+        raise NotRead("data/unreadable", problem, "Save the file as UTF-8.") from None

@@ -37,6 +37,11 @@ class BatteryLevels:
     rings: tuple[BatteryPlug, ...]
     links: tuple[Net, ...]
 
+    @property
+    def rows(self) -> int:
+        """How many batteries, or strings of them, stand side by side."""
+        return max(1, len(self.plugs) // max(1, self.steps))
+
     def link_joins(self) -> tuple[Join, ...]:
         """Wires and plugs of the nets between one battery and the next."""
         return tuple(j for net in self.links for j in net.joins if j.by != "inside")

@@ -47,8 +47,7 @@ def _of_one(power: PowerPlan, levels: BatteryLevels) -> float:
     share a current as unequally as they can.
     """
     known = [p.resistance for p in power.packs if p.resistance is not None]
-    rows = max(1, len(levels.plugs) // max(1, levels.steps))
-    return max(min(known, default=0.0) * rows / max(1, levels.steps), 2.0 * _CONTACT)
+    return max(min(known, default=0.0) * levels.rows / max(1, levels.steps), 2.0 * _CONTACT)
 
 
 def battery_nets(build: Build, nets: Netlist, power: PowerPlan) -> BatteryNets:
@@ -63,8 +62,7 @@ def battery_nets(build: Build, nets: Netlist, power: PowerPlan) -> BatteryNets:
     ends = [nets.of[c] for p in levels.plugs for c in (p.minus, p.plus)]
     found = {n.name: n for n in ends}
     grounds = frozenset(name for name in found if levels.below[name] == 0)
-    rows = max(1, len(levels.plugs) // max(1, levels.steps))
-    return BatteryNets(tuple(found.values()), grounds, batteries, rows)
+    return BatteryNets(tuple(found.values()), grounds, batteries, levels.rows)
 
 
 def _ground_of(build: Build, nets: Iterable[Net], board: str) -> Contact | None:

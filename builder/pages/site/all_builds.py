@@ -24,7 +24,7 @@ from builder.pages.blocks import (
     Table,
 )
 from builder.pages.distinct import distinct
-from builder.pages.numbers import money
+from builder.pages.numbers import is_kept, money
 from builder.pages.page_map import address_of
 from builder.pages.plots.scatter import scatter
 from builder.pages.rows import right_column, table_columns
@@ -63,10 +63,9 @@ def number_cell(
     *,
     percent: bool = False,
     spread: bool = True,
-    down: bool = False,
 ) -> Cell:
     """A summary's number, linked to its derivation on the build's own numbers page; words where it
-    is not known. `down` never shows it larger than it is.
+    is not known. A time to be kept is cut.
     """
     if found is None or found.value is None:
         return Cell((Span("not known"),), tone="quiet")
@@ -78,7 +77,7 @@ def number_cell(
     prefix = found.reads or (
         "at least" if found.lacks else ""
     )  # a manifest of an older version has no such words
-    text = (rounded_down if down else rounded)(found.value * factor, places)
+    text = (rounded_down if is_kept(found.anchor) else rounded)(found.value * factor, places)
     piece = Number(text, unit, shown, found.anchor, prefix=prefix, build=build)
     return Cell((piece,), sort=found.value)
 
@@ -90,7 +89,7 @@ def _price(summary: Summary) -> Cell:
     return Cell((Span(text),), sort=summary.price_minor)
 
 
-def _best(summary: Summary, start: str, *, most: bool, down: bool = False) -> Cell:
+def _best(summary: Summary, start: str, *, most: bool) -> Cell:
     """The largest or smallest known number whose key starts so, and the pack with which it is true."""
     own = ((key, n) for key, n in sorted(summary.numbers.items()) if key.startswith(start))
     known = [(n.value, key.removeprefix(start), n) for key, n in own if n.value is not None]
@@ -98,7 +97,7 @@ def _best(summary: Summary, start: str, *, most: bool, down: bool = False) -> Ce
         return number_cell(summary.name, None)
     _, pack, found = max(known, key=lambda k: k[0]) if most else min(known, key=lambda k: k[0])
     return replace(
-        number_cell(summary.name, found, spread=False, down=down),
+        number_cell(summary.name, found, spread=False),
         note=f"with {flown_with(pack, summary.payload)}",
     )
 
@@ -133,7 +132,7 @@ def _front_row(summary: Summary) -> Row:
         status_cell(summary),
         number_cell(summary.name, summary.numbers.get("dry"), spread=False),
         _best(summary, "all-up/", most=False),
-        _best(summary, "timer/", most=True, down=True),
+        _best(summary, "timer/", most=True),
         _price(summary),
         Cell((Span(summary.revised or "not said"),)),
     )
