@@ -11,7 +11,7 @@ from builder.load.characters import unfit
 from builder.load.documents import Documents, Sound, SourceText
 from builder.load.guide_files import place_in_text
 from builder.load.limits import DEFAULT_LIMITS, Limits
-from builder.load.one_file import NotRead, read_one, text_of, why
+from builder.load.one_file import NotRead, decoded_text, read_one, why
 from builder.load.yaml_nodes import Document, read_yaml
 
 _NONE_SOUND = Sound()
@@ -81,7 +81,7 @@ def _read(root: Path, file: str, limits: Limits) -> SourceText | Finding:
         )
     try:
         raw = read_one(root, file, limits.file_kilobytes)
-        text = text_of(raw)
+        text = decoded_text(raw)
     except NotRead as error:
         return mistake(error.code, error.problem, error.hint, here)
     return SourceText(file, text, hashlib.sha256(raw).hexdigest(), limits)

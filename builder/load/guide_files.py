@@ -9,7 +9,7 @@ from builder.diagnostics.finding import Finding, mistake
 from builder.diagnostics.where import SourcePlace, Where
 from builder.load.characters import unfit
 from builder.load.limits import Limits
-from builder.load.one_file import NotRead, read_one, text_of, why
+from builder.load.one_file import NotRead, decoded_text, read_one, why
 
 FOLDER = "guide"
 _END = ".md"
@@ -48,7 +48,7 @@ def _read(root: Path, build: str, name: str, limits: Limits) -> GuideFile | Find
         return mistake("data/bad-name", problem, hint, Where(f"{build}/{FOLDER}"), build)
     try:
         raw = read_one(root / build, f"{FOLDER}/{name}", limits.chapter_kilobytes)
-        text = text_of(raw).replace("\r", "\n")
+        text = decoded_text(raw).replace("\r", "\n")
     except NotRead as error:
         return mistake(error.code, error.problem, error.hint, Where(file), build)
     return _fit(GuideFile(file, text, hashlib.sha256(raw).hexdigest()), build)

@@ -68,7 +68,7 @@ def read_one(home: Path, name: str, kilobytes: int) -> bytes:
         ) from error
 
 
-def text_of(raw: bytes) -> str:
+def decoded_text(raw: bytes) -> str:
     """The text of a file's bytes, its lines ended by line feeds alone. NotRead where it is not UTF-8."""
     try:
         return raw.decode("utf-8-sig").replace("\r\n", "\n")
