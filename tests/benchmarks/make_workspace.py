@@ -19,6 +19,7 @@ from functools import cached_property
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parent.parent.parent
+SOURCE = "build.yaml"
 BASES = ("dipper", "pipit", "redshank", "curlew")
 VARIANT = "dipper-light"
 _VARIANT_EVERY = 7
@@ -226,8 +227,9 @@ def make_workspace(folder: Path, builds: int, seed: int = 1) -> Path:
         home = target / build_name(seed, number)
         home.mkdir()
         (home / "build.yaml").write_text(text, "utf-8")
-        for picture in (ROOT / "builds" / base).glob("*.svg"):
-            shutil.copyfile(picture, home / picture.name)
+        for given in (p for p in (ROOT / "builds" / base).iterdir() if p.name != SOURCE):
+            copy = shutil.copytree if given.is_dir() else shutil.copyfile
+            copy(given, home / given.name)
     return folder
 
 

@@ -60,7 +60,7 @@ def test_the_answer_that_settles_most_comes_first(bare: tuple[Path, Unanswered])
 
 
 def test_check_says_what_to_give(bare: tuple[Path, Unanswered]) -> None:
-    done = CliRunner().invoke(cli, ["check", "--not-judged", "--workspace", str(bare[0])])
+    done = CliRunner().invoke(cli, ["check", "wren", "--not-judged", "--workspace", str(bare[0])])
     given = [line for line in done.stdout.splitlines() if line.startswith("  give ")]
     best = bare[1].answers[0]
     assert given[0] == f"  give {best.words} ({best.place}): {best.settles.words}"
