@@ -132,7 +132,7 @@ def _shelf(changes: Mapping[str, Any], build: str) -> str:
     """The shelf as a build of this text needs it: the entries that a case changes or adds, those
     whose names the text holds, and those that these name in turn.
     """
-    entries = {name: "" for name in changes}
+    entries = dict.fromkeys(changes, "")
     for name, change in changes.items():
         before = deepcopy(_small_shelf().get(name, {}))
         entries[name] = "" if change == "none" else _text({name: _deeper(before, change)})
