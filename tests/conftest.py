@@ -1,6 +1,7 @@
 """Fixtures that every test may use: the demo workspace, read once."""
 
 import os
+import pickle
 import shutil
 from collections.abc import Iterator
 from pathlib import Path
@@ -14,6 +15,7 @@ from builder.pipeline.check import Checked, check_workspace
 from builder.pipeline.publish import publish_site
 from builder.pipeline.published import Published
 from tests.machine import own_environment
+from tests.made_once import folder_of_the_run, made_once
 
 # Programs that run tests side by side tell their workers a width; what is said is compared unwrapped.
 os.environ.pop("COLUMNS", None)
@@ -28,10 +30,12 @@ ROOT = Path(__file__).resolve().parent.parent
 @pytest.fixture(scope="session", autouse=True)
 def _own_state(tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]:
     """Publishes of the tests seal what they keep with a key of the tests, not with that of whoever
-    runs them.
+    runs them; it is one key for all workers, so that one believes what another published.
     """
+    state = folder_of_the_run(tmp_path_factory) / "state"
+    state.mkdir(exist_ok=True)
     with pytest.MonkeyPatch.context() as patch:
-        patch.setenv("XDG_STATE_HOME", str(tmp_path_factory.mktemp("state")))
+        patch.setenv("XDG_STATE_HOME", str(state))
         yield
 
 
@@ -79,14 +83,28 @@ def demo() -> Checked:
     return check_workspace(ROOT)
 
 
+def _publish_demo(workspace: Path) -> None:
+    shutil.copytree(ROOT / "builds", workspace / "builds")
+    done = publish_site(PublishOptions(workspace, pdf=False, workers=1))
+    workspace.with_suffix(".pickle").write_bytes(pickle.dumps(done))
+
+
 @pytest.fixture(scope="session")
 def published_demo(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, Published]:
-    """A copy of the demo workspace, published once without PDF. A test that changes it leaves it as
-    it was.
+    """A copy of the demo workspace, published once without PDF for all workers. Nothing in it may be
+    changed.
     """
-    workspace = tmp_path_factory.mktemp("workspace")
-    shutil.copytree(ROOT / "builds", workspace / "builds")
-    return workspace, publish_site(PublishOptions(workspace, pdf=False, workers=1))
+    workspace = made_once(tmp_path_factory, "published-demo", _publish_demo)
+    done: Published = pickle.loads(workspace.with_suffix(".pickle").read_bytes())
+    return workspace, done
+
+
+@pytest.fixture
+def own_published_demo(published_demo: tuple[Path, Published], tmp_path: Path) -> Path:
+    """The published demo workspace as a copy of the test's own, which it may change: what is published
+    again takes over what is right.
+    """
+    return shutil.copytree(published_demo[0], tmp_path, dirs_exist_ok=True)
 
 
 @pytest.fixture(scope="session")

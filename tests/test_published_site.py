@@ -93,8 +93,8 @@ def test_every_relative_link_and_anchor_resolves(site: tuple[Path, Published]) -
     assert broken == []
 
 
-def test_nothing_changed_writes_nothing(site: tuple[Path, Published]) -> None:
-    again = publish_site(PublishOptions(site[0], pdf=False, workers=1))
+def test_nothing_changed_writes_nothing(own_published_demo: Path) -> None:
+    again = publish_site(PublishOptions(own_published_demo, pdf=False, workers=1))
     assert (again.written, again.removed) == (0, 0)
 
 
@@ -122,17 +122,15 @@ def test_without_pdf_a_bench_sheet_stays_only_while_it_is_right(tmp_path: Path) 
     assert not sheet.exists(), "a sheet of another revision would lead the iron to the wrong pad"
 
 
-def test_a_broken_build_keeps_its_last_pages(tmp_path: Path) -> None:
-    copytree(ROOT / "builds", tmp_path / "builds")
-    options = PublishOptions(tmp_path, pdf=False, workers=1)
-    publish_site(options)
-    before = (tmp_path / "site" / "pipit" / "index.html").read_bytes()
-    build = tmp_path / "builds" / "pipit" / "build.yaml"
+def test_a_broken_build_keeps_its_last_pages(own_published_demo: Path) -> None:
+    page = own_published_demo / "site" / "pipit" / "index.html"
+    before = page.read_bytes()
+    build = own_published_demo / "builds" / "pipit" / "build.yaml"
     build.write_text(build.read_text("utf-8").replace("title:", "titel:", 1), "utf-8")
-    done = publish_site(options)
+    done = publish_site(PublishOptions(own_published_demo, pdf=False, workers=1))
     assert done.kept == ("pipit",)
     assert "dipper" in done.published
-    assert (tmp_path / "site" / "pipit" / "index.html").read_bytes() == before
+    assert page.read_bytes() == before
 
 
 def test_the_bench_sheet_is_tagged_and_the_same_twice(demo: Checked) -> None:
@@ -150,10 +148,10 @@ def test_the_bench_sheet_is_tagged_and_the_same_twice(demo: Checked) -> None:
         assert len(pdf.pages) > 5
 
 
-def test_a_file_that_was_taken_away_comes_back(site: tuple[Path, Published]) -> None:
-    page = site[0] / "site" / "dipper" / "parts.csv"
+def test_a_file_that_was_taken_away_comes_back(own_published_demo: Path) -> None:
+    page = own_published_demo / "site" / "dipper" / "parts.csv"
     before = page.read_bytes()
     page.unlink()
-    done = publish_site(PublishOptions(site[0], pdf=False, workers=1))
+    done = publish_site(PublishOptions(own_published_demo, pdf=False, workers=1))
     assert (done.errors, done.written) == ((), 1)
     assert page.read_bytes() == before

@@ -123,11 +123,32 @@ def _text(tree: Any) -> str:
     return yaml.dump(tree, Dumper=yaml.CSafeDumper)
 
 
+@cache
+def _entry_text(name: str) -> str:
+    return _text({name: _small_shelf()[name]})
+
+
+def _shelf(changes: Mapping[str, Any], build: str) -> str:
+    """The shelf as a build of this text needs it: the entries that a case changes or adds, those
+    whose names the text holds, and those that these name in turn.
+    """
+    entries = dict.fromkeys(changes, "")
+    for name, change in changes.items():
+        before = deepcopy(_small_shelf().get(name, {}))
+        entries[name] = "" if change == "none" else _text({name: _deeper(before, change)})
+    todo = [build, *entries.values()]
+    while todo:
+        text = todo.pop()
+        named = [n for n in _small_shelf() if n in text and n not in entries]
+        entries |= {n: _entry_text(n) for n in named}
+        todo += [entries[n] for n in named]
+    return "".join(entries.values())
+
+
 def build_of(given: Mapping[str, Any]) -> Build:
     """A case read. AssertionError where the data cannot be read."""
-    shelf = _deeper(deepcopy(_small_shelf()), given.get("shelf", {}))
-    site = _text({"title": "Test", **given.get("site", {})})
-    return one_build(_text(shelf), _text(_build(given)), site)
+    site, build = _text({"title": "Test", **given.get("site", {})}), _text(_build(given))
+    return one_build(_shelf(given.get("shelf", {}), build), build, site)
 
 
 def case_of(given: Mapping[str, Any]) -> Case:
