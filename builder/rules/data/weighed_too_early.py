@@ -38,6 +38,8 @@ def _bought(build: Build, i: int, weighed: Weighed, day: date) -> Iterator[Outco
         if pack is None or pack.part.bought is None:
             continue
         bought = pack.part.bought
+        if any(f.pack == name and f.date < bought for f in build.source.flights):
+            continue  # data/dates-disagree says that it flew before
         if bought <= day:
             yield Judged()
             continue
