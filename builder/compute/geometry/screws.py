@@ -49,7 +49,7 @@ class ScrewRow:
     open_behind: bool
     behind: str
     toward_pack: bool | None
-    lock: bool
+    lock: bool | None
     note: str
     where: Where
 

@@ -27,7 +27,7 @@ def _lock_words(build: Build, motor: str) -> str:
     """
     locked = [s.screw.lock for s in build.screws if s.screw.into == motor]
     if not any(locked):
-        return ". Use no thread lock." if locked else "."
+        return ". Use no thread lock." if False in locked else "."
     materials = [f.part.material or "" for f in build.of_kind(Frame)]
     plastic = next((m for m in materials if is_plastic(m)), "")
     if plastic:

@@ -114,6 +114,9 @@ def _share(build: Build, place: ScrewPlace) -> str:
     return f"{count // pieces if each else count} × {place.part.name}"
 
 
+_LOCKED = {True: "with thread lock", False: "no thread lock", None: ""}  # None: nobody says
+
+
 def screw_words(build: Build, place: ScrewPlace, *, lock: bool = True) -> str:
     """Which screws, how many, from which side, through what, into what, with thread lock or not."""
     screw = place.screw
@@ -123,8 +126,8 @@ def screw_words(build: Build, place: ScrewPlace, *, lock: bool = True) -> str:
     if len(screw.through) > 1:
         said.append(f"Then in order: {', '.join(x.what for x in screw.through[1:])}.")
     into = f"Into the {screw.into}" if screw.into else ""
-    locked = "with thread lock" if screw.lock else "no thread lock"
-    last = ", ".join(w for w in (into, locked if lock else "") if w)
+    locked = _LOCKED[screw.lock] if lock else ""
+    last = ", ".join(w for w in (into, locked) if w)
     if last:
         said.append(f"{last[:1].upper()}{last[1:]}.")
     cover = _cover_of(build, place)

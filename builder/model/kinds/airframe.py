@@ -133,6 +133,8 @@ class Hardware(Part):
     #: what it is made of: steel, nylon and other words of a list, or 'other: ' and what it is
     material: Material | None = None
     width: HardwareWidth | None = None  #: width of a strap
+    #: yes if it keeps itself from turning: a nut with a ring of nylon, a screw with a patch of it
+    locking: Yes | None = None
 
 
 class PrintedPart(Part):

@@ -176,7 +176,7 @@ class Screw(Frozen):
     depth: ThreadDepth | None = None  #: depth of thread there
     #: what its end points at: pack, pack bay (the battery's), board, wire, nothing, a part or battery of this build, or 'other: …'
     behind: Text | None = None
-    lock: Yes = False  #: yes if thread lock goes on it
+    lock: Yes | None = None  #: yes if thread lock goes on it, no if none does
     washer: Thickness | None = None  #: thickness of washers under the head
     note: Text | None = None  #: a remark
 

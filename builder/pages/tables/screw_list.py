@@ -20,6 +20,7 @@ _COLUMNS = table_columns(
     "Lock",
     Column("Done", align="centre"),
 )
+_LOCK = {True: "thread lock", False: "none", None: "not said"}
 
 
 def _stack_up(row: ScrewRow) -> Cell:
@@ -38,7 +39,7 @@ def _row(row: ScrewRow) -> Row:
     )
     head = f"{row.head} head" if row.head and row.head != "none" else ""
     behind = row.behind and f"behind its end: {row.behind}"
-    lock = "thread lock" if row.lock else "none"
+    lock = _LOCK[row.lock]
     return table_row(
         cell(row.place, note=f"{row.count} of them"),
         cell(size, note=head),

@@ -2,7 +2,8 @@
 
 Checks: where a build lists tools, an iron, a meter, and a bench supply or a limiter are among them.
 Each is asked for by the first step that needs it. The iron has a tip of each class that the joints
-ask for. A tool is known by its name, an iron by its tips as well.
+ask for. A tool is known by its name, an iron by its tips as well. Where a build lists what is used up
+at the bench, thread lock is among it if a screw gets some.
 Why: who has no meter at the first gate plugs the battery in all the same.
 Example: an iron and a supply, and no meter for gate A.
 Mend: list the tool, with `owned: yes` if it is at hand.
@@ -19,7 +20,7 @@ from builder.compute.order.steps import WorkStep
 from builder.compute.order.work_order import Plan
 from builder.diagnostics.finding import Severity
 from builder.model.build import Build, FittedAs
-from builder.model.kinds import Tool
+from builder.model.kinds import Consumable, Tool
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 
 SEVERITY = Severity.REMARK
@@ -90,7 +91,21 @@ def _tools(build: Build, plan: Plan) -> Iterator[Outcome]:
         yield from _tips(plan, iron)
 
 
+def _thread_lock(build: Build) -> Iterator[Outcome]:
+    """Thread lock is at hand where the screw list puts some on."""
+    used_up = build.of_kind(Consumable)
+    places = [p for p in build.screws if p.screw.lock]
+    if not used_up or not places:
+        return
+    if any(re.search(r"\bthread.?lock", f.part.name, re.IGNORECASE) for f in used_up):
+        yield Judged()
+        return
+    text = f"The screws at {places[0].screw.place} get thread lock; none is listed."
+    yield Found(text, _LIST_IT, build.where("parts"))
+
+
 def check(case: Case) -> Iterator[Outcome]:
     order = case.whole.order
     if isinstance(order, Plan):
         yield from _tools(case.build, order)
+    yield from _thread_lock(case.build)

@@ -3,7 +3,7 @@
 Checks: the day of revision against the newest change. Flights are compared with the day on which
 their battery was bought and with its cycles. A build that is only planned has no flights and
 weighings. The flights that a maintenance names are compared with those in the log before it, and grow
-from one to the next. What was flown, weighed, read, fixed or bought, or a price that was seen, is not
+from one to the next. Upkeep before the first flight of the log says so (`flights: 0`). What was flown, weighed, read, fixed or bought, or a price that was seen, is not
 later than the day from which ages count.
 Why: who copies the build trusts the log, and the ageing of a battery counts from these days.
 Example: a flight on a battery a month before it was bought.
@@ -88,6 +88,23 @@ def _maintained(build: Build) -> Iterator[Outcome]:
         yield clash(text, _SLIP, at, build.where("flights"))
 
 
+def _before_flying(build: Build) -> Iterator[Outcome]:
+    """Upkeep follows the first flight, but for what is done on an aircraft that has not flown."""
+    source = build.source
+    if not source.flights:
+        return
+    first = min(range(len(source.flights)), key=lambda i: source.flights[i].date)
+    flown = source.flights[first].date
+    for i, done in enumerate(source.maintenance):
+        if done.date >= flown or done.flights == 0:
+            yield Judged()
+            continue
+        text = f"Maintained on {done.date}; the first flight of the log is of {flown}."
+        hint = "Correct the day. If it had not flown yet, write 'flights: 0'."
+        at = build.where("maintenance", i, "date")
+        yield clash(text, hint, at, build.where("flights", first, "date"))
+
+
 def _counted(build: Build) -> Iterator[Outcome]:
     """From one maintenance to the next, flights are added."""
     done = [(i, m.date, m.flights) for i, m in enumerate(build.source.maintenance)]
@@ -144,6 +161,7 @@ def check(case: Case) -> Iterator[Outcome]:
     yield from _revised(case.build)
     yield from _planned(case.build)
     yield from _maintained(case.build)
+    yield from _before_flying(case.build)
     yield from _counted(case.build)
     yield from _yet_to_come(case.build)
     for pack in case.build.packs.values():

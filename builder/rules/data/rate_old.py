@@ -24,7 +24,7 @@ _USUAL = assumed("money/rate-age")
 _DAY = 86_400
 
 
-def _currencies(build: Build) -> tuple[str, ...]:
+def currencies_abroad(build: Build) -> tuple[str, ...]:
     """Currencies of prices, but for the site's own."""
     prices = [f.use.price or f.part.price for f in build.parts.values()]
     prices += [p.part.price for p in build.packs.values()]
@@ -38,7 +38,7 @@ def _currencies(build: Build) -> tuple[str, ...]:
 def check(case: Case) -> Iterator[Outcome]:
     site = case.build.site
     most = site.price_age.value if site.price_age is not None else _USUAL
-    for currency in _currencies(case.build):
+    for currency in currencies_abroad(case.build):
         found = newest_rate(case.build, currency)
         if found is None:
             continue  # the budget says that it lacks the rate

@@ -24,7 +24,7 @@ YIELDS_TO = ("fit/mount-unlike",)
 _SAME = assumed("mounting/nut-width")
 
 
-def _is_nut(fitted: FittedAs[Hardware]) -> bool:
+def is_nut(fitted: FittedAs[Hardware]) -> bool:
     """Whether a part is a nut with a thread; where its form is not said, by its name in the build."""
     part = fitted.part
     named = "nut" in fitted.key.casefold() and part.length is None
@@ -32,7 +32,7 @@ def _is_nut(fitted: FittedAs[Hardware]) -> bool:
 
 
 def _nuts(build: Build, propeller: FittedAs[Propeller], across: float) -> Iterator[Outcome]:
-    named = [f for f in build.of_kind(Hardware) if _is_nut(f)]
+    named = [f for f in build.of_kind(Hardware) if is_nut(f)]
     for fitted in (f for f in named if "prop" in f.key.casefold()):
         own = thread_diameter(fitted.part.thread)
         if own is not None and abs(own - across) <= _SAME:

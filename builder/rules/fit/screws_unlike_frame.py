@@ -1,7 +1,8 @@
 """A screw list that disagrees with the frame or the parts.
 
 Checks: the layers under the motors' screws against the frame's arm. The screws of each place are
-compared with their number among the parts, and motors get the same number each. A board or a
+compared with their number among the parts, and those without a place are told. Motors get the same
+number each. A board or a
 frame's arm that a layer names is there.
 Why: an arm that is thicker than listed leaves the screws too short; one that is thinner lets them
 reach the winding.
@@ -75,6 +76,13 @@ def _counts(build: Build) -> Iterator[Outcome]:
         if fitted is None:
             continue
         there = fitted.count + fitted.use.spares
+        left = fitted.count - used[fitted.key]
+        if left > 0:
+            text = f"{left} of {fitted.count} {fitted.key} are at no place of the screw list."
+            hint = "Name their place, or count them as spares."
+            at = build.where("parts", fitted.key, "count")
+            yield clash(text, hint, place.where.at("count"), at, Severity.REMARK)
+            continue
         if used[fitted.key] <= there:
             yield Judged()
             continue
