@@ -90,7 +90,7 @@ def read(
 def wrong_beside(sheet: SheetInput, loaded: Loaded) -> tuple[Finding, ...]:
     """What is wrong with the chapters of a build and with what it gives along."""
     root, limits, build = loaded.root, loaded.limits, sheet.build
-    source, given = guide_source(root, build.name, limits), given_files(build, root, limits)
+    source, given = guide_source(root, build.chain, limits), given_files(build, root, limits)
     shown = guide_pictures(source.chapters)
     _, pictures = pictures_of(build.name, shown, root, limits)
     words = mistakes_of_words(replace(sheet, guide=source.chapters))

@@ -13,7 +13,7 @@ from builder.model.guide.given_along import GivenAlong
 from builder.pages.guide.guide_page import guide_pages
 from builder.pages.guide.known_words import mistakes_of_words
 from builder.pages.site.site_pages import SitePages
-from builder.pages.site.source_given import SourceGiven, source_given
+from builder.pages.site.source_given import SourceGiven, chain_of, source_given
 from builder.pipeline.beside.guides import given_files, guide_source
 from builder.pipeline.jobs import Job, Made, PictureSizes, Wanted, stands_still
 from builder.pipeline.run import PublishRun
@@ -85,7 +85,7 @@ class GivenJob:
 def take_guides(run: PublishRun, root: Path) -> None:
     """Finds the chapters of every build; one with a chapter that cannot be read is not published."""
     for name in run.model.digests:
-        source = guide_source(root, name, run.limits)
+        source = guide_source(root, chain_of(name, run.model), run.limits)
         if not source.files and not source.unread:
             continue
         run.guides[name] = source
@@ -131,13 +131,14 @@ def _guide_job(run: PublishRun, name: str) -> Job:
 
 
 def _source_job(run: PublishRun, name: str) -> Job:
-    given = source_given(name, run.model, run.loaded, pictures_of_chain(run, name))
+    writer = run.guide_writer(name)
+    given = source_given(name, run.model, run.loaded, pictures_of_chain(run, name), writer)
     if given is None:
         raise ValueError(f"the source of {name} was given when its pages were made")
     guide = run.guides.get(name)
     listed = guide.files if guide is not None else ()
     texts = {each.file: each.text for each in listed}
-    files = _files(run, name)
+    files = _files(run, writer) | _files(run, name)
     titles = tuple(chapter.title for chapter in run.chapters(name))
     whole = replace(given, chapters=texts, files=files, titles=titles)
     return SourceJob(whole)
@@ -168,7 +169,8 @@ def wanted_of_guides(run: PublishRun) -> Wanted:
             wanted[f"guide:{name}"] = (digest, partial(_guide_job, run, name))
         if record.plain.get("gives"):
             texts = run.texts_digest(name)
-            along = [(f.name, f.digest) for f in run.along.get(name, ())]
+            given = (*run.along.get(name, ()), *run.along.get(run.guide_writer(name), ()))
+            along = [(f.name, f.digest) for f in given]
             beside = source_digest(run, name)
             digest = run.digest("source", name, build, beside, texts, along)
             wanted[f"source:{name}"] = (digest, partial(_source_job, run, name))
