@@ -10,6 +10,7 @@ from pathlib import Path
 from shutil import copytree, ignore_patterns
 
 import pytest
+from playwright.sync_api import Browser
 
 from builder.diagnostics.show import as_text
 from builder.options import PublishOptions
@@ -190,6 +191,20 @@ def test_a_retired_build_says_why_and_leads_on_from_every_page(workspace: Path) 
         assert "its place took" in (site / table).read_text("utf-8"), table
     both = next(p for p in (site / "compare").rglob("index.html") if "pipit" in p.parts)
     assert "It was too loud." in both.read_text("utf-8")
+
+
+def test_any_two_builds_say_what_took_the_place_of_one(workspace: Path, browser: Browser) -> None:
+    page = browser.new_page()
+    address = (workspace / "site/compare/any/index.html").as_uri()
+    page.goto(f"{address}#heir+pipit")
+    page.wait_for_selector('[data-pair="heir+pipit"]')
+    said = page.locator("main .banner").all_text_contents()
+    assert [words.partition(": ")[2] for words in said] == ["Retired. Its place took heir."]
+    page.goto("about:blank")
+    page.goto(f"{address}#heir+heir")
+    page.wait_for_selector('[data-pair="heir+heir"]')
+    assert page.locator("main .banner").count() == 0
+    page.close()
 
 
 @pytest.mark.parametrize(
