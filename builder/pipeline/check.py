@@ -18,7 +18,7 @@ from builder.pipeline.beside.guides import given_files, guide_source
 from builder.pipeline.beside.pictures_of import pictures_of
 from builder.publish.workers.bounded import TooLong, bounded
 from builder.rules.choose.search import choose_swaps
-from builder.rules.judge import judge
+from builder.rules.judge import Verdict, judge
 from builder.rules.rule import Case
 from builder.rules.try_alternatives import try_alternatives
 from builder.rules.unused_shelf import unused_on_shelf
@@ -63,6 +63,11 @@ def judged_alone(build: Build, *, draft: bool = False) -> SheetInput:
     results = compute(build)
     verdict = judge(Case(build, results))
     return SheetInput(build, results, verdict, draft and bool(verdict.faults))
+
+
+def computed_alone(build: Build, *, draft: bool) -> SheetInput:
+    """One build, computed, for pages that show nothing of what was judged; `draft` as that said."""
+    return SheetInput(build, compute(build), Verdict((), (), ()), draft)
 
 
 def judged(build: Build, *, draft: bool = False) -> SheetInput:

@@ -410,9 +410,7 @@ class BuildSource(Frozen):
     incidents: tuple[Incident, ...] = ()  #: what broke
     maintenance: tuple[Maintenance, ...] = ()  #: what was done to keep it flying
     as_built: tuple[AsBuilt, ...] = ()  #: what came back from the bench
-    guide_on_paper: Yes = (
-        False  #: yes if the chapters of its guide are printed with the bench sheet
-    )
+    guide_on_paper: Yes = False  #: yes if its chapters are printed with the bench sheet
     recording: Address | None = None  #: where a recording of the build can be seen
     chapters: tuple[Chapter, ...] = ()  #: time stamps of a recording
     files: tuple[GivenFile, ...] = ()  #: files to give along
