@@ -48,6 +48,14 @@ def _read(root: Path, build: str, name: str, limits: Limits) -> GuideFile | Find
         return mistake("data/bad-name", problem, hint, Where(f"{build}/{FOLDER}"), build)
     try:
         raw = read_one(root / build, f"{FOLDER}/{name}", limits.chapter_kilobytes)
+    except NotRead as error:
+        return mistake(error.code, error.problem, error.hint, Where(file), build)
+    return as_guide_file(file, raw, build)
+
+
+def as_guide_file(file: str, raw: bytes, build: str) -> GuideFile | Finding:
+    """A chapter by its bytes, or why they are no text."""
+    try:
         text = decoded_text(raw).replace("\r", "\n")
     except NotRead as error:
         return mistake(error.code, error.problem, error.hint, Where(file), build)

@@ -16,6 +16,7 @@ _WORDS: Mapping[str, Any] = {
     "hero": None,
     "photos": (),
     "questions": (),
+    "guide_on_paper": False,
     "recording": None,
     "chapters": (),
     "files": (),

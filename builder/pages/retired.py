@@ -19,6 +19,13 @@ def retired_banner(build: Build) -> tuple[Span, ...]:
     return (Span(f"{said} Its place took "), Span(other, f"{other}/index.html"), Span("."))
 
 
+def retired_in_words(status: str, other: str) -> str:
+    """The same without the reason, as one line of words; '' for a build that still is."""
+    if status != "retired" and not other:
+        return ""
+    return f"Retired. Its place took {other}." if other else "Retired."
+
+
 def retired_of_pair(first: Build, second: Build) -> tuple[Span, ...]:
     """The same where two builds are put side by side, each by its title."""
     said: list[Span] = []

@@ -18,7 +18,7 @@ from builder.pipeline.beside.guides import given_files, guide_source
 from builder.pipeline.beside.pictures_of import pictures_of
 from builder.publish.workers.bounded import TooLong, bounded
 from builder.rules.choose.search import choose_swaps
-from builder.rules.judge import judge
+from builder.rules.judge import Verdict, judge
 from builder.rules.rule import Case
 from builder.rules.try_alternatives import try_alternatives
 from builder.rules.unused_shelf import unused_on_shelf
@@ -65,6 +65,11 @@ def judged_alone(build: Build, *, draft: bool = False) -> SheetInput:
     return SheetInput(build, results, verdict, draft and bool(verdict.faults))
 
 
+def computed_alone(build: Build, *, draft: bool) -> SheetInput:
+    """One build, computed, for pages that show nothing of what was judged; `draft` as that said."""
+    return SheetInput(build, compute(build), Verdict((), (), ()), draft)
+
+
 def judged(build: Build, *, draft: bool = False) -> SheetInput:
     """One build, computed and judged, with what each of its alternatives would change: a run of
     both for each.
@@ -90,7 +95,7 @@ def read(
 def wrong_beside(sheet: SheetInput, loaded: Loaded) -> tuple[Finding, ...]:
     """What is wrong with the chapters of a build and with what it gives along."""
     root, limits, build = loaded.root, loaded.limits, sheet.build
-    source, given = guide_source(root, build.name, limits), given_files(build, root, limits)
+    source, given = guide_source(root, build.chain, limits), given_files(build, root, limits)
     shown = guide_pictures(source.chapters)
     _, pictures = pictures_of(build.name, shown, root, limits)
     words = mistakes_of_words(replace(sheet, guide=source.chapters))

@@ -12,9 +12,11 @@ from builder.model.guide.chapter import GuideChapter
 from builder.model.guide.given_along import GivenAlong
 from builder.pages.guide.guide_page import guide_pages
 from builder.pages.guide.known_words import mistakes_of_words
+from builder.pages.sheet_input import SheetInput
 from builder.pages.site.site_pages import SitePages
-from builder.pages.site.source_given import SourceGiven, source_given
+from builder.pages.site.source_given import SourceGiven, chain_of, source_given
 from builder.pipeline.beside.guides import given_files, guide_source
+from builder.pipeline.check import computed_alone
 from builder.pipeline.jobs import Job, Made, PictureSizes, Wanted, stands_still
 from builder.pipeline.run import PublishRun
 from builder.pipeline.sides import side
@@ -31,7 +33,10 @@ from builder.render.html.page import Renderer
 
 @dataclass(frozen=True, eq=False)
 class GuideJob:
-    """The chapters of one build. What they name is known: the build's own pages were made first."""
+    """The chapters of one build. What they name is known: the build's own pages were made first.
+
+    `is_draft` is what was judged for those; None where nobody judged.
+    """
 
     build: Build
     guide: tuple[GuideChapter, ...]
@@ -41,11 +46,11 @@ class GuideJob:
     draft: bool
     plain: Mapping[str, object] = field(default_factory=dict)
     sizes: PictureSizes = field(default_factory=dict)
+    is_draft: bool | None = None
 
     def __call__(self) -> Made:
         """Makes them."""
-        judged = side(self.build, draft=self.draft)  # of a comparison perhaps: its words aside
-        sheet = replace(judged, build=self.build, guide=self.guide, given=self.along)
+        sheet = replace(self._alone(), build=self.build, guide=self.guide, given=self.along)
         if stands_still(sheet):
             return Made({})
         renderer = Renderer(self.templates)
@@ -55,6 +60,11 @@ class GuideJob:
             files[page.address] = renderer.page(page, self.site, frozenset(), self.sizes)
         unknown = mistakes_of_words(sheet)
         return Made(files, self.plain, unknown)
+
+    def _alone(self) -> SheetInput:
+        if self.is_draft is not None:
+            return computed_alone(self.build, draft=self.is_draft)
+        return side(self.build, draft=self.draft)  # of a comparison perhaps: its words aside
 
 
 @dataclass(frozen=True, eq=False)
@@ -85,7 +95,7 @@ class GivenJob:
 def take_guides(run: PublishRun, root: Path) -> None:
     """Finds the chapters of every build; one with a chapter that cannot be read is not published."""
     for name in run.model.digests:
-        source = guide_source(root, name, run.limits)
+        source = guide_source(root, chain_of(name, run.model), run.limits)
         if not source.files and not source.unread:
             continue
         run.guides[name] = source
@@ -126,18 +136,21 @@ def _guide_job(run: PublishRun, name: str) -> Job:
     texts, outline = run.texts_digest(name), run.outline(name)
     plain = {"texts": texts, "outline": outline, "pictures": pictures}
     sizes = picture_sizes(run, name)
+    said = run.records[f"build:{name}"].plain["summary"]
+    is_draft = bool(said.get("draft"))
     draft = run.options.draft
-    return GuideJob(build, chapters, along, run.site, run.templates, draft, plain, sizes)
+    return GuideJob(build, chapters, along, run.site, run.templates, draft, plain, sizes, is_draft)
 
 
 def _source_job(run: PublishRun, name: str) -> Job:
-    given = source_given(name, run.model, run.loaded, pictures_of_chain(run, name))
+    writer = run.guide_writer(name)
+    given = source_given(name, run.model, run.loaded, pictures_of_chain(run, name), writer)
     if given is None:
         raise ValueError(f"the source of {name} was given when its pages were made")
     guide = run.guides.get(name)
     listed = guide.files if guide is not None else ()
     texts = {each.file: each.text for each in listed}
-    files = _files(run, name)
+    files = _files(run, writer) | _files(run, name)
     titles = tuple(chapter.title for chapter in run.chapters(name))
     whole = replace(given, chapters=texts, files=files, titles=titles)
     return SourceJob(whole)
@@ -168,7 +181,8 @@ def wanted_of_guides(run: PublishRun) -> Wanted:
             wanted[f"guide:{name}"] = (digest, partial(_guide_job, run, name))
         if record.plain.get("gives"):
             texts = run.texts_digest(name)
-            along = [(f.name, f.digest) for f in run.along.get(name, ())]
+            given = (*run.along.get(name, ()), *run.along.get(run.guide_writer(name), ()))
+            along = [(f.name, f.digest) for f in given]
             beside = source_digest(run, name)
             digest = run.digest("source", name, build, beside, texts, along)
             wanted[f"source:{name}"] = (digest, partial(_source_job, run, name))

@@ -122,6 +122,7 @@ class BuildJob:
             "pictures": [p.as_plain() for p in picture_files(self.build)],
             "files": [[f.name, f.what, f.file] for f in self.build.source.files],
             "gives": bool(archive),
+            "guide_on_paper": self.build.source.guide_on_paper,
             "model": self.model,
         }
         return Made(files, plain, (*findings, *private))
@@ -129,6 +130,8 @@ class BuildJob:
     def _told(self) -> Iterator[Findable]:
         """The chapters, as search finds them."""
         for chapter in self.guide:
+            if chapter.is_inherited:  # found at its base
+                continue
             headings = [(heading.anchor, heading.title) for heading in chapter.headings]
             yield from chapter_lines(chapter.title, chapter.page, headings)
 
@@ -152,7 +155,8 @@ class BuildJob:
 class PdfJob:
     """The bench sheet of one build, and the card that stands for it where its address is shared.
 
-    `pictures` are those beside its steps, as published, by address.
+    `pictures` are those beside its steps, as published, by address; `guide` are the chapters that are
+    printed.
     """
 
     build: Build
@@ -162,6 +166,7 @@ class PdfJob:
     digest: str
     kilobytes: int = DEFAULT_LIMITS.paper_kilobytes
     pictures: Mapping[str, bytes] = field(default_factory=dict)
+    guide: tuple[GuideChapter, ...] = ()
 
     def __call__(self) -> Made:
         """Makes them."""
@@ -174,6 +179,7 @@ class PdfJob:
         )
 
         sheet = judged_alone(self.build, draft=self.draft)
+        sheet = replace(sheet, guide=self.guide)
         if stands_still(sheet):
             return Made({})
         makers = (bench_sheet, gates_sheet, field_card_sheet)

@@ -158,7 +158,9 @@ class Preview:
             }
             builds.update(model.builds if not (old and model.stops_all) else {})
             site = old.site if old and model.stops_all else site_pages(model.site)
-            guides = {n: guide_source(loaded.root, n, loaded.limits) for n in builds}
+            guides = {
+                n: guide_source(loaded.root, b.chain, loaded.limits) for n, b in builds.items()
+            }
             new = _Sources(
                 loaded,
                 model,
@@ -375,7 +377,8 @@ class Preview:
         pictures: dict[str, bytes] = {}
         for each in chain_of(name, sources.model):
             pictures |= self._pictures(each).files
-        given = source_given(name, sources.model, sources.loaded, pictures)
+        writer = sources.guides[name].writer
+        given = source_given(name, sources.model, sources.loaded, pictures, writer)
         seen = [hashlib.sha256(content).hexdigest() for content in pictures.values()]
         chapters = sources.chapters[name]
         along = self._along(name).given
@@ -389,23 +392,26 @@ class Preview:
             along=along,
         )
         outline = outline_digest(chapters)
-        shown = (build.digest, outline, repr(along), *seen)
+        words = [chapter.markdown for chapter in self._printed(name)]
+        shown = (build.digest, outline, repr(along), repr(words), *seen)
         digest = " ".join(shown)
         return self._make(f"build:{name}", digest, job)
 
     def _source(self, name: str) -> Made:
         """What a build was made from, to start from."""
-        sources, build = self.sources, self.sources.builds[name]
+        sources = self.sources
         pictures: dict[str, bytes] = {}
         for each in chain_of(name, sources.model):
             pictures |= self._pictures(each).files
-        given = source_given(name, sources.model, sources.loaded, pictures)
+        source = sources.guides[name]
+        given = source_given(name, sources.model, sources.loaded, pictures, source.writer)
         if given is None:
             return _NOTHING
-        contents = self._along(name).contents
-        listed = build.source.files
-        files = {f"{name}/{f.file}": contents[f.name] for f in listed}
-        source = sources.guides[name]
+        files: dict[str, bytes] = {}
+        for each in dict.fromkeys((source.writer, name)):
+            contents = self._along(each).contents
+            listed = sources.builds[each].source.files
+            files |= {f"{each}/{f.file}": contents[f.name] for f in listed if f.name in contents}
         texts = {f.file: f.text for f in source.files}
         titles = tuple(chapter.title for chapter in sources.chapters[name])
         whole = replace(given, chapters=texts, files=files, titles=titles)
@@ -414,12 +420,19 @@ class Preview:
 
     def _pdf(self, name: str) -> Made:
         sources, build = self.sources, self.sources.builds[name]
-        published = self._pictures(name).files
-        pictures = {p: published[p] for p in printed_pictures(build) if p in published}
+        published, guide = self._pictures(name).files, self._printed(name)
+        shown = printed_pictures(build, guide)
+        pictures = {p: published[p] for p in shown if p in published}
         most = sources.loaded.limits.paper_kilobytes
-        job = PdfJob(build, sources.site, sources.texts, True, build.digest, most, pictures)
+        job = PdfJob(build, sources.site, sources.texts, True, build.digest, most, pictures, guide)
         seen = [hashlib.sha256(content).hexdigest() for content in pictures.values()]
-        return self._make(f"pdf:{name}", " ".join((build.digest, *seen)), job)
+        words = repr([chapter.markdown for chapter in guide])
+        return self._make(f"pdf:{name}", " ".join((build.digest, words, *seen)), job)
+
+    def _printed(self, name: str) -> tuple[GuideChapter, ...]:
+        """The chapters that are printed with a build's bench sheet."""
+        asked = self.sources.builds[name].source.guide_on_paper
+        return self.sources.chapters[name] if asked else ()
 
     def _pictures(self, name: str) -> Made:
         sources = self.sources

@@ -103,6 +103,23 @@ class PublishRun:
         source = self.guides.get(name)
         return self.digest("texts", source.digest) if source is not None else ""
 
+    def printed_chapters(self, name: str) -> tuple[GuideChapter, ...]:
+        """The chapters of a build that are printed with its bench sheet."""
+        return self.chapters(name) if self._prints_guide(name) else ()
+
+    def printed_texts(self, name: str) -> str:
+        """The digest of the chapters that are printed; '' where none are."""
+        return self.texts_digest(name) if self._prints_guide(name) else ""
+
+    def _prints_guide(self, name: str) -> bool:
+        """Whether a build prints its chapters, without reading one that is as it was published."""
+        if name not in self.guides:
+            return False
+        record = self.old.jobs.get(f"build:{name}")
+        if record is not None and record.plain.get("model") == self.model.digests[name]:
+            return bool(record.plain.get("guide_on_paper"))
+        return self.model.builds[name].source.guide_on_paper
+
     def guide_before(self, name: str) -> Mapping[str, Any] | None:
         """What is known of a guide that is as it was when it was published."""
         record = self.old.jobs.get(f"guide:{name}")
@@ -113,6 +130,10 @@ class PublishRun:
         """The chapters of a build."""
         source = self.guides.get(name)
         return source.chapters if source is not None else ()
+
+    def guide_writer(self, name: str) -> str:
+        """The build whose chapters a build shows: itself, or one of its bases."""
+        return self.guides[name].writer if name in self.guides else name
 
     def outline(self, name: str) -> str:
         """The digest of what other pages show of a guide; '' for a build without chapters."""

@@ -6,19 +6,20 @@ from itertools import takewhile
 from pathlib import Path
 from typing import Any, Literal
 
-from builder.diagnostics.finding import Finding
 from builder.load.archive import NotTaken
 from builder.load.files import Loaded, load
 from builder.load.starters import read_starter
 from builder.load.yaml_text import top_blocks
 from builder.load.yaml_written import written
+from builder.model.guide.read_chapter import chapter_name
 from builder.model.kinds import KINDS
 from builder.model.read.given_build import given_build, given_part, history_of
 from builder.model.read.new_build import title_of
-from builder.model.read.workspace import Workspace, read_workspace
+from builder.model.read.workspace import read_workspace
 from builder.model.source.build_source import BuildSource, Origin
 from builder.model.values.names import BUILD, folded_name, name_mistake
 from builder.pages.site.source_given import tree_of
+from builder.pipeline.beside.taken_guide import own_guide
 from builder.pipeline.check import judged_alone
 from builder.pipeline.start import CannotStart, Started, document_of
 from builder.publish.new_files import replace_one, write_new
@@ -139,6 +140,8 @@ def _origins(given: GivenSource) -> list[Mapping[str, Any]]:
     before = [dict(one) for one in _list(tree.get("origin"))]
     said = {key: given.origin[key] for key in Origin.model_fields if key in given.origin}
     last: dict[str, Any] = {"title": given.build, **said}
+    if given.guide.chapters:
+        last["chapters"] = [chapter_name(file) for file in given.guide.chapters]
     history = history_of(tree)
     if history:
         last["history"] = history
@@ -181,13 +184,11 @@ def start_from(workspace: Path, name: str, given: GivenSource, choose: Choose) -
     model = read_workspace(will_be)
     if name not in model.builds:
         return Started(will_be, (), model.mistakes_of(name) or model.findings, ())
-    _write(workspace, name, files, changed, _pictures(name, given))
-    return Started(will_be, (*files, *changed), (), _found(model, name))
-
-
-def _found(model: Workspace, name: str) -> tuple[Finding, ...]:
-    verdict = judged_alone(model.builds[name]).verdict
-    return (*verdict.faults, *verdict.remarks)
+    sheet = judged_alone(model.builds[name])
+    guide = own_guide(sheet, given.guide)
+    _write(workspace, name, guide.written(name) | files, changed, _pictures(name, given))
+    found = (*guide.unknown, *sheet.verdict.faults, *sheet.verdict.remarks)
+    return Started(will_be, (*guide.written(name), *files, *changed), (), found)
 
 
 def _files(name: str, given: GivenSource, shelf: OwnShelf, there: Loaded) -> dict[str, str]:
@@ -195,6 +196,10 @@ def _files(name: str, given: GivenSource, shelf: OwnShelf, there: Loaded) -> dic
     build = given.model.builds[given.build]
     tree = public_tree(BuildSource, build.tree)
     made = given_build(tree, title_of(name), build.title, _origins(given))
+    if given.guide.listed:
+        made["files"] = [
+            {"name": f.name, "what": f.what, "file": f.file} for f in given.guide.listed
+        ]
     giver = " ".join(given.by.split())
     head = (
         f"# Started from {' '.join(build.title.split())}, given by {giver}. What they weighed, flew"
@@ -228,7 +233,7 @@ def _in_place_of(block: str, name: str, theirs: Mapping[str, Any]) -> str:
 
 
 def _pictures(name: str, given: GivenSource) -> dict[str, bytes]:
-    """The pictures beside steps, into the new build's folder."""
+    """The pictures beside steps and of chapters, into the new build's folder."""
     build = given.model.builds[given.build]
     out = {}
     for i, step in enumerate(build.source.steps):
@@ -236,6 +241,10 @@ def _pictures(name: str, given: GivenSource) -> dict[str, bytes]:
         content = given.pictures.get(f"{folder}/{step.photo}") if step.photo else None
         if content is not None:
             out[f"{name}/{step.photo}"] = _picture(str(step.photo), content)
+    for file, content in given.guide.pictures.items():
+        made = _picture(file, content)
+        if out.setdefault(f"{name}/{file}", made) != made:
+            raise NotTaken(f"Two pictures of it are called {file[:80]!r}.")
     return out
 
 
@@ -250,7 +259,7 @@ def _picture(name: str, content: bytes) -> bytes:
 def _write(
     workspace: Path,
     name: str,
-    files: Mapping[str, str],
+    files: Mapping[str, str | bytes],
     changed: Mapping[str, str],
     pictures: Mapping[str, bytes],
 ) -> None:

@@ -26,7 +26,8 @@ from builder.render.paper.pdf_libraries import lacking
 
 
 def _build_job(run: PublishRun, name: str, printed: bool) -> Job:
-    given = source_given(name, run.model, run.loaded, pictures_of_chain(run, name))
+    pictures, writer = pictures_of_chain(run, name), run.guide_writer(name)
+    given = source_given(name, run.model, run.loaded, pictures, writer)
     build = run.model.builds[name]
     return BuildJob(
         build,
@@ -93,9 +94,11 @@ def _along(run: PublishRun, name: str) -> list[list[object]]:
 
 def _pdf_job(run: PublishRun, name: str) -> Job:
     build, made = run.model.builds[name], pictures_made(run, name)
-    pictures = {path: run.stage.read(path) for path in printed_pictures(build) if path in made}
-    most = run.limits.paper_kilobytes
-    return PdfJob(build, run.site, run.templates, run.options.draft, build.digest, most, pictures)
+    guide = run.printed_chapters(name)
+    shown = printed_pictures(build, guide)
+    pictures = {path: run.stage.read(path) for path in shown if path in made}
+    most, draft, digest = run.limits.paper_kilobytes, run.options.draft, build.digest
+    return PdfJob(build, run.site, run.templates, draft, digest, most, pictures, guide)
 
 
 def _compare_job(run: PublishRun, first: str, second: str) -> Job:
@@ -118,7 +121,8 @@ def wanted_of_builds(run: PublishRun) -> Wanted:
     for pair in pairs_to_compare(ready, bases, run.model.site.compare):
         pairs.setdefault(min(pair), []).append(pair)
     for name, build in reversed(ready.items()):
-        paper = run.digest("pdf", name, build, *pictures_made(run, name).items())
+        words = run.printed_texts(name)
+        paper = run.digest("pdf", name, build, words, *pictures_made(run, name).items())
         printed = prints
         if run.options.pdf:
             wanted[f"pdf:{name}"] = (paper, partial(_pdf_job, run, name))
@@ -127,7 +131,7 @@ def wanted_of_builds(run: PublishRun) -> Wanted:
         if not (printed or run.options.pdf):
             run.unprinted = True
         beside = digest_of(source_digest(run, name), run.outline(name), _along(run, name))
-        digest = f"{_build_digest(run, name, build, printed)}.{beside}"
+        digest = f"{_build_digest(run, name, build, printed)}.{beside}.{words}"
         wanted[f"build:{name}"] = (digest, partial(_build_job, run, name, printed))
         for a, b in pairs.get(name, ()):
             digest = run.digest("compare", a, b, *map(run.model.builds.compared, (a, b)))

@@ -91,6 +91,7 @@ WORDS: Mapping[str, str] = MappingProxyType(
         "tested": "when it was tried, in words",
         "software": "name of a software",
         "rate": "a speed, in words",
+        "guide_on_paper": "whether the chapters are printed",
         "recording": "an address",
         "files": "files that are given along; their names, sizes and digests are checked as they are read",
         "name": "what it is called on the site",

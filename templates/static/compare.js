@@ -354,8 +354,11 @@
     document.head.appendChild(script);
   }
 
-  var pick = document.getElementById("pick"), names = Object.create(null), selects = [];
-  pick.querySelectorAll("tr[data-name]").forEach(function (line) { names[line.dataset.name] = line.dataset.title; });
+  var pick = document.getElementById("pick"), names = Object.create(null), retired = Object.create(null), selects = [];
+  pick.querySelectorAll("tr[data-name]").forEach(function (line) {
+    names[line.dataset.name] = line.dataset.title;
+    if (line.dataset.retired) { retired[line.dataset.name] = line.dataset.title + ": " + line.dataset.retired; }
+  });
   if (!Object.keys(names).length) { return; }
   pick.querySelectorAll("p, .table").forEach(function (node) { node.remove(); });
   var area = make("div"), state = make("p", "quiet");
@@ -395,6 +398,7 @@
       fetched(b, function () {
         if (turn !== sequence) { return; }
         draw(area, sheets[a], sheets[b]);
+        [b, a].forEach(function (name) { if (retired[name]) { area.prepend(make("p", "banner", retired[name])); } });
         state.textContent = missing + names[a] + " beside " + names[b] + ". The address of this page names the pair.";
       }, fail);
     }, fail);

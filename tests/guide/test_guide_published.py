@@ -10,6 +10,7 @@ from pathlib import Path
 from shutil import copytree, ignore_patterns
 
 import pytest
+from playwright.sync_api import Browser
 
 from builder.diagnostics.show import as_text
 from builder.options import PublishOptions
@@ -66,8 +67,9 @@ def test_a_word_of_a_chapter_makes_that_chapter_anew_and_nothing_else(workspace:
     after = _bytes(workspace)
     changed = {path for path in after if after[path] != before.get(path)}
     assert set(after) == set(before) and not done.errors
-    assert changed == {"pipit/guide/last/index.html", "pipit/source.zip"}
-    assert done.written <= 3  # the two, and what is kept of them
+    shown = {f"{build}/guide/last/index.html" for build in ("pipit", "heir")}  # a variant's too
+    assert changed == shown | {"pipit/source.zip", "heir/source.zip"}
+    assert done.written <= 5  # the four, and what is kept of them
     chapter.write_text(text)
     publish(workspace)
     assert _bytes(workspace) == before
@@ -119,13 +121,53 @@ def test_the_source_holds_chapters_pictures_and_files_and_is_taken(workspace: Pa
 
 
 def test_a_source_with_chapters_publishes_the_same_guide(workspace: Path, tmp_path: Path) -> None:
-    heir = zipfile.ZipFile(workspace / "site/heir/source.zip").namelist()
-    assert not [n for n in heir if "guide/" in n or n.endswith(".stl")]  # its base's stay there
     archive = zipfile.ZipFile(workspace / "site/pipit/source.zip")
     archive.extractall(tmp_path)
     publish(tmp_path)
     page = "pipit/guide/first-evening/index.html"
     assert (tmp_path / "site" / page).is_file()
+    numbers = [
+        re.findall(r"<a href=[^>]*numbers[^>]*>[^<]*", (home / "site" / page).read_text("utf-8"))
+        for home in (workspace, tmp_path)
+    ]
+    assert numbers[0] == numbers[1] and len(numbers[0]) >= 3
+
+
+def test_a_variant_shows_its_bases_chapters_with_its_own_numbers(workspace: Path) -> None:
+    page = "guide/first-evening/index.html"
+    of_base, of_heir = (
+        (workspace / "site" / name / page).read_text("utf-8") for name in ("pipit", "heir")
+    )
+    assert "Written for" in of_heir and "Written for" not in of_base
+    assert "of which this build is a variant" in of_heir
+    assert 'href="../../numbers/' in of_heir or "href=../../numbers/" in of_heir
+    assert (workspace / "site/heir/guide/battery-pads.svg").is_file()
+    names = set(zipfile.ZipFile(workspace / "site/heir/source.zip").namelist())
+    for file in ("guide/first-evening.md", "guide/battery-pads.svg", "shape.stl"):
+        assert f"builds/pipit/{file}" in names and f"builds/heir/{file}" not in names
+
+
+def test_a_variant_with_a_chapter_of_its_own_shows_no_other(workspace: Path) -> None:
+    before = _bytes(workspace)
+    folder = workspace / "builds/heir/guide"
+    folder.mkdir()
+    (folder / "own.md").write_text("# Own\n\nIt weighs {figure:mass/dry}.\n")
+    publish(workspace)
+    pages = {p for p in _bytes(workspace) if p.startswith("heir/guide/")}
+    assert pages == {"heir/guide/index.html", "heir/guide/own/index.html"}
+    assert b"Written for" not in (workspace / "site/heir/guide/own/index.html").read_bytes()
+    names = zipfile.ZipFile(workspace / "site/heir/source.zip").namelist()
+    assert [n for n in names if "guide/" in n] == ["builds/heir/guide/own.md"]
+    (folder / "own.md").unlink()
+    folder.rmdir()
+    publish(workspace)
+    assert _bytes(workspace) == before
+
+
+def test_a_variants_source_publishes_the_same_guide(workspace: Path, tmp_path: Path) -> None:
+    zipfile.ZipFile(workspace / "site/heir/source.zip").extractall(tmp_path)
+    publish(tmp_path)
+    page = "heir/guide/first-evening/index.html"
     numbers = [
         re.findall(r"<a href=[^>]*numbers[^>]*>[^<]*", (home / "site" / page).read_text("utf-8"))
         for home in (workspace, tmp_path)
@@ -149,6 +191,20 @@ def test_a_retired_build_says_why_and_leads_on_from_every_page(workspace: Path) 
         assert "its place took" in (site / table).read_text("utf-8"), table
     both = next(p for p in (site / "compare").rglob("index.html") if "pipit" in p.parts)
     assert "It was too loud." in both.read_text("utf-8")
+
+
+def test_any_two_builds_say_what_took_the_place_of_one(workspace: Path, browser: Browser) -> None:
+    page = browser.new_page()
+    address = (workspace / "site/compare/any/index.html").as_uri()
+    page.goto(f"{address}#heir+pipit")
+    page.wait_for_selector('[data-pair="heir+pipit"]')
+    said = page.locator("main .banner").all_text_contents()
+    assert [words.partition(": ")[2] for words in said] == ["Retired. Its place took heir."]
+    page.goto("about:blank")
+    page.goto(f"{address}#heir+heir")
+    page.wait_for_selector('[data-pair="heir+heir"]')
+    assert page.locator("main .banner").count() == 0
+    page.close()
 
 
 @pytest.mark.parametrize(

@@ -116,6 +116,29 @@ def test_a_saved_edit_shows_a_mistake_shows_and_mending_it_shows(
     assert complaints == []  # nothing was refused by the page's policy
 
 
+def test_a_saved_chapter_is_shown_at_the_place_that_was_edited(
+    running: Running, page: Page
+) -> None:
+    expect.set_options(timeout=60_000)
+    page.set_viewport_size({"width": 390, "height": 500})
+    page.goto(f"{running.address}dipper/guide/what-went-wrong/")
+    page.wait_for_selector(BAR)
+    chapter = running.workspace / "builds/dipper/guide/06-what-went-wrong.md"
+    text = chapter.read_text("utf-8").rstrip()
+    edited = page.locator(".benchleaf-edited")
+
+    chapter.write_text(f"{text}\n\nA word at the end.\n", "utf-8")
+    expect(edited).to_have_text("A word at the end.")
+    expect(edited).to_be_in_viewport()
+    assert page.evaluate("scrollY") > 1000
+
+    title, _, rest = text.partition("\n")
+    chapter.write_text(f"{title}\n\nA word at the beginning.\n{rest}\n", "utf-8")
+    expect(edited).to_contain_text("A word at the beginning.")
+    expect(edited).to_be_in_viewport()
+    assert page.evaluate("scrollY") < 1000
+
+
 def test_a_fault_makes_a_draft_and_a_build_that_goes_and_comes_is_followed(
     running: Running, page: Page
 ) -> None:

@@ -82,3 +82,14 @@ def test_figures_that_leave_something_out_do_not_run_into_each_other(tmp_path: P
     for field in range(1, 5):
         left = 64 + 212 * field - 12
         assert min(image.crop((left, 330, left + 12, 425)).tobytes()) > 200, field
+
+
+def test_the_card_of_a_retired_build_says_so_within_its_picture(demo: Checked) -> None:
+    site, sheet = site_pages(demo.workspace.site), demo.sheets["dipper"]
+    update = {"status": "retired", "superseded_by": "dipper-light"}
+    source = sheet.build.source.model_copy(update=update)
+    retired = card(replace(sheet, build=replace(sheet.build, source=source)), site)
+    words = "Retired. Its place took dipper-light."
+    assert words in card_html(retired, template_texts(None))
+    assert "Retired" not in card_html(card(sheet, site), template_texts(None))
+    assert min(_pixels(retired, {}, (64, 480, 1136, 629))) < 80  # the bar is not pushed off

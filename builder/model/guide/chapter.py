@@ -49,7 +49,8 @@ class ChapterPicture:
 @value_class(frozen=True, slots=True)
 class GuideChapter:
     """A chapter. `name` is its folder on the site, which the number before a file's name is not part
-    of; `markdown` is what was written, `text` its words alone.
+    of; `markdown` is what was written, `text` its words alone. `file` is in the folder of a base where
+    a variant has no chapters of its own.
 
     `links` are the destinations of links as they came out of the parser, `definitions` the links that
     are defined at one place for all of the chapter: label, address, title.
@@ -70,6 +71,16 @@ class GuideChapter:
     def page(self) -> str:
         """Its address, from the site's root."""
         return chapter_address(self.build, self.name)
+
+    @property
+    def writer(self) -> str:
+        """The build whose words these are."""
+        return self.file.partition("/")[0]
+
+    @property
+    def is_inherited(self) -> bool:
+        """Whether they are a base's."""
+        return self.writer != self.build
 
 
 def guide_address(build: str) -> str:

@@ -363,7 +363,8 @@ class Origin(Frozen):
     revised: Dated | None = None  #: the day of its last change
     invented: Text | None = None  #: yes, or words, if it was never made
     digest: Text | None = None  #: digest of the files that were given
-    guide: Text | None = None  #: titles of the chapters of their guide, which stays theirs
+    guide: Text | None = None  #: titles of the chapters of their guide
+    chapters: Names = ()  #: chapters of the guide that were begun from theirs; each says so
     #: what its giver weighed, flew, tested and accepted, in words; it counts for nothing here
     history: tuple[Text, ...] = ()
 
@@ -409,6 +410,7 @@ class BuildSource(Frozen):
     incidents: tuple[Incident, ...] = ()  #: what broke
     maintenance: tuple[Maintenance, ...] = ()  #: what was done to keep it flying
     as_built: tuple[AsBuilt, ...] = ()  #: what came back from the bench
+    guide_on_paper: Yes = False  #: yes if its chapters are printed with the bench sheet
     recording: Address | None = None  #: where a recording of the build can be seen
     chapters: tuple[Chapter, ...] = ()  #: time stamps of a recording
     files: tuple[GivenFile, ...] = ()  #: files to give along

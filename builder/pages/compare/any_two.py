@@ -3,13 +3,16 @@
 from collections.abc import Sequence
 
 from builder.pages.blocks import Cell, Page, Paragraph, Row, Section, Span, Table
+from builder.pages.retired import retired_in_words
 from builder.pages.rows import table_columns
 from builder.pages.summaries.summary import Summary
 
 
 def _build_row(s: Summary) -> Row:
-    cells = Cell((Span(s.title, f"{s.name}/index.html"),)), Cell((Span(s.status),))
-    return Row(cells, data={"name": s.name, "title": s.title})
+    words = retired_in_words(s.status, s.superseded_by)
+    cells = Cell((Span(s.title, f"{s.name}/index.html"),)), Cell((Span(words or s.status),))
+    data = {"name": s.name, "title": s.title}
+    return Row(cells, data={**data, "retired": words} if words else data)
 
 
 def compare_any_page(summaries: Sequence[Summary]) -> Page:

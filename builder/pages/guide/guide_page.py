@@ -6,9 +6,11 @@ from builder.pages.chapter_figure import figures_by_key
 from builder.pages.guide.chapter_page import chapter_page
 from builder.pages.guide.guide_targets import guide_names
 from builder.pages.guide.reading_time import time_words
+from builder.pages.guide.whose_words import whose_words
 from builder.pages.page_map import GUIDE
 from builder.pages.page_of_build import page_of_build
 from builder.pages.sheet_input import SheetInput
+from builder.rules.data._guide_names import GuideNames
 
 
 def _line(chapter: GuideChapter) -> tuple[Inline, ...]:
@@ -23,7 +25,7 @@ def _line(chapter: GuideChapter) -> tuple[Inline, ...]:
     return tuple(said)
 
 
-def _table_of_contents(sheet: SheetInput) -> Page:
+def _table_of_contents(sheet: SheetInput, names: GuideNames) -> Page:
     chapters = sheet.guide
     count = len(chapters)
     many = f"{count} chapters" if count > 1 else "One chapter"
@@ -31,7 +33,8 @@ def _table_of_contents(sheet: SheetInput) -> Page:
     items = tuple(_line(chapter) for chapter in chapters)
     listed = Section("chapters", "Chapters", (Bullets(items, ordered=True),))
     title = f"{sheet.build.title}: guide"
-    return page_of_build(sheet, "guide", GUIDE, title, summary, (listed,))
+    whose = whose_words(sheet, chapters, names)
+    return page_of_build(sheet, "guide", GUIDE, title, summary, (*whose, listed))
 
 
 def guide_pages(sheet: SheetInput) -> tuple[Page, ...]:
@@ -43,4 +46,4 @@ def guide_pages(sheet: SheetInput) -> tuple[Page, ...]:
         return ()
     names, figures = guide_names(sheet), figures_by_key(sheet)
     chapters = [chapter_page(sheet, at, names, figures) for at in range(len(sheet.guide))]
-    return _table_of_contents(sheet), *chapters
+    return _table_of_contents(sheet, names), *chapters

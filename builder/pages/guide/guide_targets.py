@@ -1,6 +1,8 @@
 """What the chapters of a build may name, and where each name leads: steps, parts, files, figures."""
 
 from builder.compute.order.work_order import Plan
+from builder.model.build import Build
+from builder.pages.guide.whose_words import writer_of
 from builder.pages.page_map import WORK, address_of, page_address
 from builder.pages.sheet_input import SheetInput
 from builder.pages.tables.part_numbers import pack_key, part_anchor, part_numbers
@@ -50,11 +52,15 @@ def _figures(sheet: SheetInput) -> dict[str, str]:
     return {key.removeprefix(start): key for key in keys} | {key: key for key in keys}
 
 
+def _files(build: Build) -> dict[str, str]:
+    """The address of each file that a build gives along."""
+    return {f.name: f"{build.name}/files/{f.name}" for f in build.source.files}
+
+
 def guide_names(sheet: SheetInput) -> GuideNames:
     """All names that there are."""
-    build = sheet.build.name
     chapters = {c.name: c.page for c in sheet.guide}
-    files = {f.name: f"{build}/files/{f.name}" for f in sheet.build.source.files}
+    files = _files(writer_of(sheet)) | _files(sheet.build)
     by_kind = {
         "figure": _figures(sheet),
         "step": _steps(sheet),

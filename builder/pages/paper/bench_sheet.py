@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from builder.pages.blocks import Block, Page, Section
 from builder.pages.distinct import distinct
 from builder.pages.drawings.wiring_drawing import drawings_of
+from builder.pages.guide.guide_on_paper import guide_on_paper
 from builder.pages.paper.field_card import field_card
 from builder.pages.paper.front import front
 from builder.pages.paper.gate_panel import gate_panels, rules_of_gates
@@ -56,6 +57,7 @@ def bench_sections(sheet: SheetInput) -> tuple[Section, ...]:
         Section("as-built", "As built", (as_built_table(sheet, BLANK),), role="whole"),
         setup_pages(sheet),
         after_pages(sheet),
+        *guide_on_paper(sheet),
         field_card(sheet),
     )
     return tuple(replace(s, anchor=_own(s.anchor)) for s in sections if s.blocks)

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from builder.pages.blocks import Facts, Illustration, Picture
 from builder.pages.drawing import Drawing, Rectangle
 from builder.pages.plots.weight_bar import weight_bar
+from builder.pages.retired import retired_in_words
 from builder.pages.sections.at_a_glance import card_facts, sheet_picture
 from builder.pages.sheet_input import SheetInput
 from builder.pages.site.site_pages import SitePages
@@ -16,8 +17,8 @@ MOST = 5  # figures that fit
 
 @dataclass(frozen=True, slots=True)
 class Card:
-    """What the picture shows; `draft` marks it, as it marks every page. `picture` is the one that the
-    sheet begins with.
+    """What the picture shows; `draft` marks it, as it marks every page, and so does `retired`, which
+    says what took its place. `picture` is the one that the sheet begins with.
     """
 
     build: str
@@ -28,6 +29,7 @@ class Card:
     bar: Illustration | None
     draft: bool
     picture: Picture | Illustration | None = None
+    retired: str = ""
 
 
 _CARD = (170.0, 5.0)  # the bar's width and that of a row, in mm: it is as wide as the card
@@ -54,4 +56,5 @@ def card(sheet: SheetInput, site: SitePages) -> Card:
     picture = sheet_picture(sheet)
     shown = replace(picture, caption="") if picture is not None else None
     summary, draft = build.source.summary, sheet.draft
-    return Card(build.name, build.title, summary, site.title, facts, bar, draft, shown)
+    words = retired_in_words(build.source.status, build.source.superseded_by or "")
+    return Card(build.name, build.title, summary, site.title, facts, bar, draft, shown, words)

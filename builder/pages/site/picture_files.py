@@ -53,15 +53,18 @@ def picture_files(build: Build) -> tuple[PictureFile, ...]:
 
 def guide_pictures(chapters: Iterable[GuideChapter]) -> tuple[PictureFile, ...]:
     """Every picture that the chapters of a build show, once, in order."""
-    found = {PictureFile(c.build, p.file, p.where) for c in chapters for p in c.pictures}
+    found = {PictureFile(c.writer, p.file, p.where) for c in chapters for p in c.pictures}
     return tuple(sorted(found))
 
 
-def printed_pictures(build: Build) -> tuple[str, ...]:
-    """Addresses of the pictures that are printed too, each once: the build's own, those of steps."""
+def printed_pictures(build: Build, chapters: Iterable[GuideChapter] = ()) -> tuple[str, ...]:
+    """Addresses of the pictures that are printed too, each once: the build's own, those of steps and
+    of the chapters that are printed.
+    """
     source = build.source
     names = [source.hero.file] if source.hero is not None else []
     names += [step.photo for step in source.steps if step.photo]
+    names += [picture.file for chapter in chapters for picture in chapter.pictures]
     return tuple(dict.fromkeys(f"{build.name}/{name}" for name in names))
 
 

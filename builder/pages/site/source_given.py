@@ -133,10 +133,15 @@ def chain_of(name: str, model: Workspace) -> tuple[str, ...]:
 
 
 def source_given(
-    name: str, model: Workspace, loaded: Loaded, pictures: Mapping[str, bytes]
+    name: str,
+    model: Workspace,
+    loaded: Loaded,
+    pictures: Mapping[str, bytes],
+    writer: str = "",
 ) -> SourceGiven | None:
     """What is given of a build, with the pictures that were published of it and of its bases, by
-    address; None where its writer gives nothing.
+    address; None where its writer gives nothing. `writer` is the base whose chapters it shows, where
+    it has none of its own.
     """
     if not gives_source(name, model):
         return None
@@ -147,17 +152,17 @@ def source_given(
         shown = [path.partition("/")[2] for path in pictures if path.startswith(f"{each}/")]
         public = public_tree(BuildSource, tree)
         public.pop("superseded_by", None)  # a build that is not in the archive
-        if each != name:
+        if each not in (name, writer):
             public = _without_guide(public)
         documents[f"{each}/build.yaml"] = _without_lost_pictures(public, shown)
         parts.update(model.builds.facts[each].uses)
     documents |= _shelf(sorted(parts), model, loaded)
-    own = {path: content for path, content in pictures.items() if _goes_with(path, name)}
+    own = {path: content for path, content in pictures.items() if _goes_with(path, writer or name)}
     return SourceGiven(name, documents, own, _credit(model.builds[name], model.site))
 
 
 def _without_guide(tree: Mapping[str, Any]) -> dict[str, Any]:
-    """The tree of a base, whose chapters and files do not go with a variant."""
+    """The tree of a build whose chapters and files do not go along."""
     out = {key: value for key, value in tree.items() if key != "files"}
     changes = tree.get("changes")
     if isinstance(changes, list):
@@ -169,10 +174,10 @@ def _without_chapters(change: Mapping[str, Any]) -> dict[str, Any]:
     return {key: value for key, value in change.items() if key != "chapters"}
 
 
-def _goes_with(picture: str, name: str) -> bool:
-    """Whether a picture goes with a build: its own, and those of its bases but for their chapters'."""
+def _goes_with(picture: str, writer: str) -> bool:
+    """Whether a picture goes with a build whose chapters are by `writer`: of chapters only theirs."""
     build, _, file = picture.partition("/")
-    return build == name or not file.startswith("guide/")
+    return build == writer or not file.startswith("guide/")
 
 
 def part_given(name: str, model: Workspace, loaded: Loaded) -> bytes:

@@ -9,6 +9,7 @@ from builder.pages.blocks import (
     Block,
     Bullets,
     Cell,
+    ChapterText,
     Column,
     Facts,
     Fold,
@@ -152,6 +153,11 @@ class _Reader:
     def _item(self, item: Step | GateBar) -> Step | GateBar:
         return self._step(item) if isinstance(item, Step) else item
 
+    def _chapter(self, text: ChapterText) -> ChapterText:
+        figures = {key: self._piece(number) for key, number in text.figures.items()}
+        shown = {key: made for key, made in figures.items() if isinstance(made, Number)}
+        return replace(text, figures=shown)
+
     def _own(self, block: Block) -> Block:
         """A block by itself; what holds no figures is left as it is."""
         match block:
@@ -163,6 +169,8 @@ class _Reader:
                 return replace(block, items=tuple([self._pieces(i) for i in block.items]))
             case Facts():
                 return self._facts(block)
+            case ChapterText():
+                return self._chapter(block)
             case Notice():
                 return self._notice(block)
             case Steps():

@@ -1,6 +1,7 @@
 """The chapters of a build and the files that it gives along, read for a check, a preview or a publish."""
 
 import hashlib
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
@@ -35,6 +36,11 @@ class GuideSource:
         """The digest of all that was written; '' for a build without chapters."""
         return digest_of([[f.file, f.digest] for f in self.files]) if self.files else ""
 
+    @property
+    def writer(self) -> str:
+        """The build in whose folder they are; the build itself where there are none."""
+        return self.files[0].file.partition("/")[0] if self.files else self.build
+
     @cached_property
     def _read(self) -> GuideRead:
         return read_guide(self.build, [(f.file, f.text) for f in self.files])
@@ -68,13 +74,20 @@ def _outline(chapter: GuideChapter) -> list[object]:
     headings = [(h.anchor, h.title, h.level) for h in chapter.headings]
     references = {(r.kind, r.name, r.anchor, r.rest) for r in chapter.references}
     minutes = minutes_to_read([chapter])
-    return [chapter.name, chapter.title, minutes, headings, sorted(references)]
+    return [chapter.name, chapter.writer, chapter.title, minutes, headings, sorted(references)]
 
 
-def guide_source(root: Path, build: str, limits: Limits) -> GuideSource:
-    """The chapters of a build, by the folder of all builds."""
-    files, unread = read_guide_files(root, build, limits)
-    return GuideSource(build, files, unread)
+def guide_source(root: Path, chain: Sequence[str], limits: Limits) -> GuideSource:
+    """The chapters of a build, by the folder of all builds: its own, else those of its nearest base
+    that has any. `chain` is the build and its bases.
+    """
+    files: tuple[GuideFile, ...] = ()
+    unread: tuple[Finding, ...] = ()
+    for each in chain:
+        files, unread = read_guide_files(root, each, limits)
+        if files or unread:
+            break
+    return GuideSource(chain[0], files, unread)
 
 
 @dataclass(frozen=True)

@@ -6,39 +6,30 @@ the same is left out and the same is looked at.
 
 import re
 from collections.abc import Callable
-from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 
 from builder.load.archive import MOST_PACKED, NotTaken, archive_files
 from builder.load.characters import unfit
 from builder.load.fetch import fetched, is_web_address
-from builder.load.files import Loaded, load
+from builder.load.files import Loaded
 from builder.load.limits import DEFAULT_LIMITS
 from builder.load.one_file import NotRead, read_one
-from builder.load.pictures import KINDS, read_picture
+from builder.load.pictures import KINDS
 from builder.load.stored_zip import digest_of_files
 from builder.load.yaml_nodes import Document, read_yaml
-from builder.model.guide.read_chapter import chapter_name
 from builder.model.read.workspace import Workspace, read_workspace
 from builder.model.values.names import (
     BUILD,
-    CHAPTER,
     name_mistake,
     path_mistake,
-    picture_mistake,
     same_on_some_disk,
+    shown_picture_mistake,
 )
 from builder.model.values.plain_values import GIVEN_END
-from builder.pages.site.picture_files import picture_files
-from builder.pages.site.source_given import (
-    ORIGIN,
-    chain_of,
-    private_in_archive,
-    source_given,
-    tree_of,
-)
-from builder.render.pictures.published import BadPicture, published_picture
+from builder.pages.site.source_given import ORIGIN, private_in_archive, tree_of
+from builder.render.data.folder_given import archive_of_folder
+from builder.render.data.given_guide import GivenGuide, given_guide, is_chapter
 
 _ROOT = "builds/"
 _MOST_TEXT = 4 * 2**20  # bytes of all YAML in an archive
@@ -50,7 +41,7 @@ _LONGEST_SAID = 400  # letters of a text about its origin
 @dataclass(frozen=True, eq=False)
 class GivenSource:
     """What was given, read: its workspace, the build that it is about, its pictures by their path
-    below `builds/`, and what it says of its origin.
+    below `builds/`, its guide, and what it says of its origin.
     """
 
     build: str
@@ -58,6 +49,7 @@ class GivenSource:
     model: Workspace
     pictures: dict[str, bytes]
     origin: dict[str, str]
+    guide: GivenGuide
 
     @property
     def by(self) -> str:
@@ -77,54 +69,12 @@ def given_from(place: str, ask: Callable[[str], bool]) -> GivenSource:
         return _of_archive(fetched(place, ask))
     path = Path(place)
     if path.is_dir():
-        return _of_archive(_of_folder(path))
+        return _of_archive(archive_of_folder(path))
     try:
         content = read_one(path.parent, path.name, MOST_PACKED // 1024)
     except NotRead as error:
         raise NotTaken(f"{place[:200]!r} cannot be read: {error.problem}") from error
     return _of_archive(content)
-
-
-def _of_folder(folder: Path) -> bytes:
-    """The archive that a folder stands for: `site/<build>`, a build's folder, or a workspace with
-    one build.
-    """
-    ready = folder / "source.zip"
-    if ready.is_file():
-        return read_one(folder, "source.zip", MOST_PACKED // 1024)
-    name = folder.resolve().name if (folder / "build.yaml").is_file() else ""
-    home = folder.resolve().parent.parent if name else folder
-    loaded = load(home)
-    model = read_workspace(loaded)
-    name = name or _only_one(folder, model)
-    if name not in model.builds:
-        raise NotTaken(f"The build {name!r} there cannot be read; `benchleaf check` says why.")
-    content = source_given(name, model, loaded, _pictures(name, model, loaded))
-    if content is None:
-        raise NotTaken(f"Who wrote {name!r} does not give its source (give_source: no).")
-    return content.archive()
-
-
-def _only_one(folder: Path, model: Workspace) -> str:
-    if len(model.names) != 1:
-        listed = ", ".join(model.names[:8]) or "none"
-        problem = f"This folder holds more than one build, or none: {listed}."
-        raise NotTaken(problem, f"Name the folder of one: {folder}/builds/NAME.")
-    return model.names[0]
-
-
-def _pictures(name: str, model: Workspace, loaded: Loaded) -> dict[str, bytes]:
-    """The pictures of a build and its bases, made as a publish makes them; one that cannot be is
-    left out.
-    """
-    made: dict[str, bytes] = {}
-    for each in chain_of(name, model):
-        for picture in picture_files(model.builds[each]):
-            with suppress(NotRead, BadPicture):
-                content = read_picture(loaded.root, picture.folder, picture.name, loaded.limits)
-                shown = published_picture(picture.name, content, loaded.limits)
-                made[f"{each}/{picture.name}"] = shown
-    return made
 
 
 def _of_archive(content: bytes) -> GivenSource:
@@ -150,14 +100,15 @@ def _of_archive(content: bytes) -> GivenSource:
     name = origin.get("build", "")
     if name_mistake(name, BUILD) is not None or name not in model.builds:
         raise NotTaken(_unread(model, name))
-    return GivenSource(name, loaded, model, _named_pictures(below), origin)
+    guide = given_guide(name, model, below)
+    return GivenSource(name, loaded, model, _named_pictures(below), origin, guide)
 
 
 def _must_be_source(files: dict[str, bytes]) -> None:
     """NotTaken for a file that no source of a sheet holds."""
     for file in files:
         below = file.removeprefix(_ROOT)
-        is_known = _is_source(below) or _is_picture(below) or _is_chapter(below)
+        is_known = _is_source(below) or _is_picture(below) or is_chapter(below)
         may_be_given = _GIVEN(below) is not None  # which the build names; looked at when it is read
         if file != ORIGIN and not (file.startswith(_ROOT) and (is_known or may_be_given)):
             raise NotTaken(f"The archive holds {file[:100]!r}, which is no part of a source.")
@@ -170,14 +121,6 @@ def _is_picture(path: str) -> bool:
     return bool(build) and "/" not in name and name.casefold().endswith(KINDS)
 
 
-def _is_chapter(path: str) -> bool:
-    build, _, name = path.partition("/")
-    file = name.removeprefix(_GUIDE)
-    if not build or file == name or not file.endswith(".md"):
-        return False
-    return name_mistake(chapter_name(file), CHAPTER) is None
-
-
 def _must_be_named(below: dict[str, bytes], loaded: Loaded) -> None:
     """NotTaken for a file that is neither source nor picture nor chapter, and that no build gives."""
     named: set[str] = set()
@@ -187,7 +130,7 @@ def _must_be_named(below: dict[str, bytes], loaded: Loaded) -> None:
         given = listed if isinstance(listed, list) else []
         named |= {f"{build}/{one.get('file')}" for one in given if isinstance(one, dict)}
     for path in below:
-        is_known = _is_source(path) or _is_picture(path) or _is_chapter(path)
+        is_known = _is_source(path) or _is_picture(path) or is_chapter(path)
         if not is_known and path not in named:
             raise NotTaken(f"The archive holds {path[:100]!r}, which is no part of a source.")
 
@@ -260,7 +203,7 @@ def _named_pictures(files: dict[str, bytes]) -> dict[str, bytes]:
     out = {}
     for path, content in files.items():
         folder, _, name = path.partition("/")
-        fits = name.casefold().endswith(KINDS) and picture_mistake(name) is None
+        fits = name.casefold().endswith(KINDS) and shown_picture_mistake(name) is None
         if fits and name_mistake(folder, BUILD) is None:
             out[path] = content
     return out

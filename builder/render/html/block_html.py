@@ -51,7 +51,7 @@ def _prose(p: b.Prose, w: HtmlContext) -> str:
 
 
 def _chapter_text(c: b.ChapterText, w: HtmlContext) -> str:
-    return f"<div class=prose{attribute('lang', w.language)}>{chapter_html(c, w, _picture)}</div>"
+    return f"<div class=prose{attribute('lang', w.language)}>{chapter_html(c, w, _chapter_picture)}</div>"
 
 
 def _bullets(x: b.Bullets, w: HtmlContext) -> str:
@@ -137,6 +137,14 @@ def _picture(p: b.Picture, w: HtmlContext) -> str:
     if p.marks:
         image = f"<div class=marked>{image}{callouts(p.marks)}</div>"
     return f"<figure class=picture>{image}{caption}</figure>"
+
+
+def _chapter_picture(p: b.Picture, w: HtmlContext) -> str:
+    """A picture of a chapter, which keeps its caption on paper too."""
+    shown = _picture(p, w)
+    if not (w.paper and shown and p.caption):
+        return shown
+    return shown.replace("</figure>", f"<figcaption>{bound(p.caption)}</figcaption></figure>")
 
 
 def _facts_of_step(s: b.Step, w: HtmlContext) -> str:

@@ -34,12 +34,36 @@ def _address(written: str, c: b.ChapterText, w: HtmlContext) -> str:
     return written if is_full_address(plain) else ""
 
 
-def _child(token: Token, c: b.ChapterText, w: HtmlContext) -> Token:
+def _children(token: Token, c: b.ChapterText, w: HtmlContext) -> list[Token]:
+    """What a line of text is made of. On paper a link leads nowhere, so an address of the web is
+    written out behind its words.
+    """
+    made: list[Token] = []
+    begun, address = 0, ""
+    for child in token.children or []:
+        if child.type == "link_open":
+            begun, address = len(made), _address(str(child.attrs.get("href", "")), c, w)
+        if child.type == "link_close" and w.paper:
+            said = "".join([each.content for each in made[begun:] if each.type == "text"])
+            made.append(_raw(_on_paper(said, address), inline=True))
+        else:
+            made.append(_child(child, c, w, address))
+    return made
+
+
+def _on_paper(said: str, address: str) -> str:
+    """What stands behind the words of a link."""
+    is_of_the_web = is_full_address(address) and said not in address
+    return f" ({text(address)})" if is_of_the_web else ""
+
+
+def _child(token: Token, c: b.ChapterText, w: HtmlContext, address: str) -> Token:
     if token.type == FIGURE:
         figure = c.figures.get(token.content, b.Number("unknown"))
         return _raw(inline_pieces((figure,), w), inline=True)
     if token.type == "link_open":
-        address = _address(str(token.attrs.get("href", "")), c, w)
+        if w.paper:
+            return _raw("", inline=True)
         return _raw(f"<a{attribute('href', address)}>" if address else "<a>", inline=True)
     if token.type == "image":  # one in the middle of a text, which no chapter has
         return _raw(text(token.content), inline=True)
@@ -79,7 +103,7 @@ def _ours(
         if token.type == "paragraph_close" and out[-1].type == "html_block" and not out[-1].content:
             continue
         if token.type == "inline":
-            token.children = [_child(child, c, w) for child in token.children or []]
+            token.children = _children(token, c, w)
         out.append(_block(token))
     return out
 

@@ -82,5 +82,6 @@ def private_lines(build: str, file: str, text: str) -> tuple[Finding, ...]:
 
 
 def guide_mistakes(chapters: Iterable[GuideChapter], names: GuideNames) -> tuple[Finding, ...]:
-    """Every name that is not known."""
-    return tuple(found for chapter in chapters for found in _references(chapter, names))
+    """Every name that is not known. A variant may lack what its base's words name: its pages say so."""
+    own = [chapter for chapter in chapters if not chapter.is_inherited]
+    return tuple(found for chapter in own for found in _references(chapter, names))
