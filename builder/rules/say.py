@@ -93,6 +93,18 @@ def chance(of: Figure) -> Amount:
     return _amount(of.value, "1", of.key, shown, "%", prefix)
 
 
+def times_of(value: float, key: str = "") -> Amount:
+    """A chance as so many times of so many: `1 of 20`, `6 of 7`. Never none of them, never all.
+
+    >>> times_of(0.05).shown, times_of(0.86).shown, times_of(0.9999).shown, times_of(0.0).shown
+    ('1 of 20', '6 of 7', '999 of 1000', '1 of 1000')
+    """
+    rarer = max(min(value, 1.0 - value), 0.001)
+    many = max(2, round(1.0 / rarer))
+    hits = 1 if value <= 0.5 else many - 1
+    return _amount(value, "1", key, f"{hits} of {many}", "", "")
+
+
 def rate(value: float, key: str = "", *, written: bool = False) -> Amount:
     """A current as a multiple of the capacity per hour: `7.5C`."""
     shown = significant(value) if written else rounded(value, 1)

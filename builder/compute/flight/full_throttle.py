@@ -5,6 +5,7 @@ from builder.compute.figures.figure import Figure, MaybeFigure, Unknown, apply, 
 from builder.compute.flight.air import Air
 from builder.compute.flight.drive import Drive
 from builder.compute.flight.energy import Energy
+from builder.compute.flight.wash import left_in_wash
 from builder.compute.formulas.electric.battery import volts_under_load
 from builder.compute.formulas.rotors.sag import bench_full_thrust, punch_current
 from builder.model.build import Build
@@ -33,7 +34,7 @@ def full_thrust(
     )
     rotors = constant(f"{build.name}/rotors", "Number of rotors", float(d.rotors), "1")
     b = d.bench
-    return apply(
+    clear = apply(
         f"{key}/full-thrust",
         label,
         formula(bench_full_thrust),
@@ -46,6 +47,7 @@ def full_thrust(
         d.exponents.thrust,
         note=note,
     )
+    return left_in_wash(build, clear, key)
 
 
 def punch(

@@ -18,6 +18,7 @@ from builder.compute.figures.told import PlainShare, told
 from builder.compute.flight.air import Air
 from builder.compute.flight.bench_rows import BenchRows
 from builder.compute.flight.drive import Drive
+from builder.compute.flight.wash import wanted_in_clear_air
 from builder.compute.formulas.electric.electronics import electrical_load
 from builder.compute.formulas.rotors.bench_table import (
     bench_current,
@@ -215,18 +216,19 @@ def hover(build: Build, d: Drive, air: Air, mass: MaybeFigure, key: str) -> Hove
         gone = Unknown(f"{key}/thrust", "Thrust of one rotor", missing)
         return Hover(gone, *(Unknown(f"{key}/power", "Hover power", missing),) * 8, False)
     thrust = apply(f"{key}/thrust", "Thrust of one rotor", formula(thrust_for_mass), mass, rotors)
+    taken = wanted_in_clear_air(build, thrust, key)
     area = _area(build, d)
     loading = apply(f"{key}/disc-loading", "Disc loading", formula(disc_loading), thrust, area)
     ideal = apply(
         f"{key}/ideal",
         "Ideal power of one rotor",
         formula(ideal_hover_power),
-        thrust,
+        taken,
         air.density,
         area,
     )
     theory = _theory(build, d, ideal, key, rotors)
-    current, throttle, speed, power = _bench(d.bench, air, thrust, key, rotors)
+    current, throttle, speed, power = _bench(d.bench, air, taken, key, rotors)
     known = isinstance(power, Figure)
     return Hover(
         thrust,

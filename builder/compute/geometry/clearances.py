@@ -196,29 +196,6 @@ def _way_by(disc: Disc, a: SpacePoint, b: SpacePoint) -> float:
     return min(from_edge)
 
 
-def in_a_disc(build: Build, above: float) -> tuple[Between, ...]:
-    """Antennas and electronics placed inside a disc, no further from its plane than `above`; how
-    deep inside.
-
-    A disc counts no larger than the frame allows: a propeller that is too large is said once, not
-    for each part.
-    """
-    allowed = [f.part.disc_max.value / 2.0 for f in build.of_kind(Frame) if f.part.disc_max]
-    out = []
-    for fitted in build.parts.values():
-        at = point(fitted.use.at)
-        if at is None or fitted.part.GROUP not in ("electronics", "radio", "video"):
-            continue
-        for disc in discs(build):
-            inside = min([disc.radius, *allowed]) - dist(at[:2], disc.middle[:2])
-            if inside > 0.0 and abs(at[2] - disc.middle[2]) < above:
-                out.append(
-                    Between(fitted.key, f"the disc of motor {disc.motor}", inside, fitted.where)
-                )
-                break
-    return tuple(out)
-
-
 def leads_in_reach(build: Build, slack: float) -> tuple[InReach, ...]:
     """Leads longer than `slack` times the straight way between their parts that can reach a disc."""
     out = []

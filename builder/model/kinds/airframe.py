@@ -23,6 +23,7 @@ from builder.model.values.bounds_of_bodies import (
     Seat,
     ShareOfWhole,
     Thickness,
+    Turn,
     Walls,
     Wheelbase,
     Width,
@@ -33,6 +34,15 @@ from builder.model.values.quantities import Text, Yes
 from builder.model.values.words import Form, Material
 
 HeadShape = Literal["button", "cap", "socket", "countersunk", "pan", "none"]
+
+
+class Plate(Frozen):
+    """A flat piece of the frame, where it is."""
+
+    what: Text  #: what it is called, such as top plate
+    at: Seat  #: its middle: forward, left and up from the middle of the frame's base
+    size: PartSize  #: length, width and thickness
+    yaw: Turn | None = None  #: how far it is turned, clockwise, seen from above
 
 
 class Frame(Part):
@@ -46,6 +56,7 @@ class Frame(Part):
 
     wheelbase: Wheelbase | None = None  #: motor to motor across the diagonal
     disc_max: DiscDiameter | None = None  #: largest propeller that it clears
+    plates: tuple[Plate, ...] = ()  #: its plates, as boxes that no other part may stand in
     arm: Thickness | None = None  #: thickness of an arm
     arm_hole: Bore | None = None  #: diameter of the hole in the arm under the motor's shaft
     patterns: tuple[HolePattern, ...] = ()  #: hole patterns for boards

@@ -1,7 +1,7 @@
-"""A lead or a part that a propeller can reach.
+"""A lead that a propeller can reach.
 
 Checks: leads more than twice as long as the straight way between their parts that reach the edge
-of a disc. Antennas and electronics placed inside a disc, within 6 mm of its plane.
+of a disc.
 Why: a loop that slips its tie is cut in flight; a cut battery or data lead ends it.
 Example: 250 mm of wire between a receiver and a board that are 40 mm apart.
 Mend: cut it to its route, and tie it down where it passes a disc.
@@ -10,15 +10,14 @@ Source: common practice, no source
 
 from collections.abc import Iterator
 
-from builder.compute.geometry.clearances import discs, in_a_disc, leads_in_reach
+from builder.compute.geometry.clearances import discs, leads_in_reach
 from builder.diagnostics.finding import Severity
 from builder.load.assumed import assumed
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
-from builder.rules.say import given, made, say
+from builder.rules.say import given, say
 
 SEVERITY = Severity.REMARK
 _SLACK = assumed("mounting/lead-slack")
-_NEAR = assumed("mounting/disc-room")
 
 
 def check(case: Case) -> Iterator[Outcome]:
@@ -43,12 +42,5 @@ def check(case: Case) -> Iterator[Outcome]:
             "Cut it to its route, or tie it down.",
             reach.run.where,
         )
-    inside = in_a_disc(case.build, _NEAR)
-    for near in inside:
-        yield Found(
-            say("{} is placed {} inside {}.", near.first, made(near.distance, "m"), near.second),
-            "Move it, or bend its lead away and tie it down.",
-            near.where,
-        )
-    if not found and not inside:
+    if not found:
         yield Judged()

@@ -17,7 +17,7 @@ from builder.compute.formulas.electric import (
     electronics,
 )
 from builder.compute.formulas.magnetics import motor
-from builder.compute.formulas.rotors import air, bench_table, rotor, rotor_scaling
+from builder.compute.formulas.rotors import air, bench_table, rotor, rotor_scaling, wash
 from builder.compute.formulas.soldering import fins, heat
 from builder.compute.formulas.uncertainty import few_samples, statistics
 from builder.compute.formulas.weight import fit, mass
@@ -46,6 +46,8 @@ CASES: list[tuple[Callable[..., float], tuple[float, ...]]] = [
     (rotor.thrust_from_coefficient, (0.13, 1.2, 1000.0, 0.1)),
     (rotor.power_from_coefficient, (0.1, 1.2, 1000.0, 0.1)),
     (rotor.small_propeller_merit, (0.1,)),
+    (wash.thrust_in_clear_air, (2.0, 1.28)),
+    (wash.thrust_in_wash, (2.0, 1.28)),
     (rotor_scaling.disc_loading, (0.6, 0.0046)),
     (rotor_scaling.tip_speed, (3000.0, 0.1)),
     (rotor_scaling.mach_number, (150.0, 340.0)),

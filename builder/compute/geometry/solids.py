@@ -1,0 +1,100 @@
+"""Upright bodies in space: boxes turned about the vertical, and cylinders. In m and rad."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from math import cos, dist, hypot, sin
+
+from builder.compute.geometry.clearances import SpacePoint
+
+FloorSpot = tuple[float, float]
+
+
+@dataclass(frozen=True)
+class Solid:
+    """A box or an upright cylinder around its middle.
+
+    `half` are half of its lengths forward, to the left and up before it is turned; the first two of
+    a cylinder are its radius. `yaw` is clockwise, seen from above.
+    """
+
+    middle: SpacePoint
+    half: SpacePoint
+    yaw: float = 0.0
+    is_round: bool = False
+
+    @property
+    def axes(self) -> tuple[FloorSpot, FloorSpot]:
+        """The ways that its front and its left side look, seen from above; left is +y."""
+        c, s = cos(self.yaw), sin(self.yaw)
+        return (c, -s), (s, c)
+
+    @property
+    def corners(self) -> tuple[FloorSpot, ...]:
+        """Corners of a box seen from above, in order around it."""
+        ahead, left = self.axes
+        long, wide, _ = self.half
+        out = []
+        for a, b in ((long, wide), (long, -wide), (-long, -wide), (-long, wide)):
+            x = self.middle[0] + a * ahead[0] + b * left[0]
+            y = self.middle[1] + a * ahead[1] + b * left[1]
+            out.append((x, y))
+        return tuple(out)
+
+
+def _beside(one: Solid, other: Solid, way: FloorSpot) -> float:
+    """Room between two boxes along one way; negative where their shadows overlap."""
+    apart = [b - a for a, b in zip(one.middle, other.middle, strict=True)]
+    reach = 0.0
+    for box in (one, other):
+        ahead, left = box.axes
+        reach += box.half[0] * abs(ahead[0] * way[0] + ahead[1] * way[1])
+        reach += box.half[1] * abs(left[0] * way[0] + left[1] * way[1])
+    return abs(apart[0] * way[0] + apart[1] * way[1]) - reach
+
+
+def _local(spot: FloorSpot, box: Solid) -> FloorSpot:
+    """A spot seen from the middle of a box, along its own axes."""
+    x, y = spot[0] - box.middle[0], spot[1] - box.middle[1]
+    ahead, left = box.axes
+    return x * ahead[0] + y * ahead[1], x * left[0] + y * left[1]
+
+
+def _from_box(spot: FloorSpot, box: Solid) -> float:
+    """How far a spot is from a box seen from above; negative inside it."""
+    ahead, aside = _local(spot, box)
+    over, beyond = abs(ahead) - box.half[0], abs(aside) - box.half[1]
+    if over <= 0.0 and beyond <= 0.0:
+        return max(over, beyond)
+    return hypot(max(0.0, over), max(0.0, beyond))
+
+
+def _corner_ways(one: Solid, other: Solid) -> Iterator[float]:
+    """From the corners of each of two boxes to the other: they stand apart, so one is nearest."""
+    for box, corners in ((one, other.corners), (other, one.corners)):
+        for corner in corners:
+            yield _from_box(corner, box)
+
+
+def seen_from_above(one: Solid, other: Solid) -> float:
+    """Room between two bodies seen from above; negative: the least way that clears one of the
+    other.
+    """
+    if one.is_round and other.is_round:
+        return dist(one.middle[:2], other.middle[:2]) - one.half[0] - other.half[0]
+    if one.is_round or other.is_round:
+        disc, box = (one, other) if one.is_round else (other, one)
+        return _from_box(disc.middle[:2], box) - disc.half[0]
+    ways = [_beside(one, other, way) for box in (one, other) for way in box.axes]
+    widest = max(ways)
+    return widest if widest <= 0.0 else min(_corner_ways(one, other))
+
+
+def room_between(one: Solid, other: Solid) -> float:
+    """Distance of two bodies; negative: how deep they stand in each other, which is the least way
+    that clears one of the other (separating axes of two convex prisms).
+    """
+    level = seen_from_above(one, other)
+    upright = abs(one.middle[2] - other.middle[2]) - one.half[2] - other.half[2]
+    if level <= 0.0 and upright <= 0.0:
+        return max(level, upright)
+    return hypot(max(0.0, level), max(0.0, upright))
