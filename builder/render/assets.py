@@ -2,6 +2,7 @@
 from the system.
 """
 
+import re
 from base64 import b64encode
 from collections.abc import Iterator
 from importlib.util import find_spec
@@ -67,11 +68,15 @@ def _with_cut_fonts(files: dict[str, bytes]) -> dict[str, bytes]:
     return {**files, "assets/sheet.css": style}
 
 
+_TYPE = re.compile(rb"/\*\* @[^*]*\*/ ?")  # what a name is, said for the type checker alone
+
+
 def lean_script(text: bytes) -> bytes:
-    """A script of ours as it is published: without indentation and without lines that are a comment
-    alone. Lines stay lines, so that nothing is joined; a text in backticks stays on one line.
+    """A script of ours as it is published: without indentation, without types, and without lines
+    that are a comment alone. Lines stay lines, so that nothing is joined; a text in backticks stays
+    on one line.
     """
-    lines = (line.strip() for line in text.splitlines())
+    lines = (_TYPE.sub(b"", line).strip() for line in text.splitlines())
     return b"\n".join(line for line in lines if line and not line.startswith(b"//")) + b"\n"
 
 

@@ -1,16 +1,21 @@
 // Judges what is typed at the bench. It compares with the bands that the publish gives, and works nothing out.
 // A reading is wrong only where it contradicts the nets, or lies outside what a maker states and the meter's own error.
-(function (whole) {
 "use strict";
+{
 // Where a script of the page fails, the list is whole.
-addEventListener("error", e => { if (e.target.tagName !== "IMG") { document.body.classList.add("paged"); } }, true);
-const byId = id => document.getElementById(id), data = JSON.parse(byId("bench-data").textContent), W = data.words;
+addEventListener("error", e => { if (/** @type {Element} */ (e.target).tagName !== "IMG") { document.body.classList.add("paged"); } }, true);
+/** @type {AtBench["byId"]} */
+const byId = (/** @type {string} */ id) => /** @type {any} */ (document.getElementById(id));
+/** @type {BenchData} */
+const data = JSON.parse(byId("bench-data").text), W = data.words;
+/** @type {AtBench["make"]} */
 function make(tag, text, name) {
   const node = document.createElement(tag);
   if (text) { node.textContent = text; }
   if (name) { node.className = name; }
   return node;
 }
+/** @type {AtBench["button"]} */
 function button(text, act) {
   const node = make("button", text);
   node.type = "button";
@@ -18,20 +23,27 @@ function button(text, act) {
   return node;
 }
 // A short text of ours; another person's file holds nothing longer.
+/** @type {AtBench["short"]} */
 const short = text => typeof text === "string" && text.length <= 400;
+/** @type {AtBench["plain"]} */
 const plain = given => Object.prototype.toString.call(given) === "[object Object]";
 const day = () => new Date().toLocaleDateString("sv");
+/** @type {[Word, RegExp][]} */
 const SAID = [
   ["rises", /^(rises|rising|(a )?short beep.*|beeps? (then|and) (rises|ends|stops).*)$/i],
   ["none", /^(no beep|none|silent|silence|ol|o\.l\.?|0l|open|over ?load|over ?range|infinite|∞)$/i],
   ["beep", /^(beep|beeps|it beeps)$/i],
 ];
+/** @type {Record<string, string>} */
 const UNITS = { "\u03a9": "Ω", "\u2126": "Ω", ohm: "Ω", ohms: "Ω", r: "Ω", R: "Ω", V: "V", v: "V", A: "A", a: "A", g: "g", mm: "mm" };
+/** @type {Record<string, [string, number]>} */
 const WHOLE_UNITS = { mm: ["mm", 1], cm: ["mm", 10], g: ["g", 1], kg: ["g", 1000] };
+/** @type {Record<string, number>} */
 const PREFIX = { k: 1e3, K: 1e3, M: 1e6, m: 1e-3, "": 1 };
 const ONE = /^([+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+))\s*([^\d\s.,;/]*)$/;
 
 // What a unit stands for: its name and how many of them one is; null for one that is not known.
+/** @type {(text: string, usual: string) => [string, number] | null} */
 function unitOf(text, usual) {
   if (!text) { return [usual, 1]; }
   if (WHOLE_UNITS[text]) { return WHOLE_UNITS[text]; }
@@ -44,12 +56,15 @@ function unitOf(text, usual) {
 }
 
 // Values, or a word that meters and ears give; null where it is neither.
+/** @type {(text: string, usual: string) => Reading | null} */
 function reading(text, usual) {
   const said = String(text).trim().replace(/\s+/g, " ").replace(/[−–]/g, "-");
   const word = SAID.find(w => w[1].test(said));
   if (word) { return { word: word[0], values: [], unit: usual }; }
-  const pieces = said.split(/\s*[;/]\s*|,\s+|\s+(?=[+\-.\d])/).filter(Boolean), values = [];
-  let unit = usual, bare = [];
+  const pieces = said.split(/\s*[;/]\s*|,\s+|\s+(?=[+\-.\d])/).filter(Boolean);
+  /** @type {number[]} */
+  const values = [], bare = [];
+  let unit = usual;
   for (const piece of pieces) {
     const found = ONE.exec(piece), of = found && unitOf(found[2], usual);
     if (!of || (unit && of[0] !== unit && values.length)) { return null; }
@@ -60,16 +75,18 @@ function reading(text, usual) {
   // '470 480 490 k': the unit that the last one has holds for those before it.
   const last = pieces.length ? ONE.exec(pieces[pieces.length - 1]) : null;
   if (last && last[2] && bare.length === values.length - 1) {
-    const per = unitOf(last[2], usual)[1];
+    const [, per] = /** @type {[string, number]} */ (unitOf(last[2], usual));
     bare.forEach(i => values[i] *= per);
   }
   return values.length && values.every(isFinite) ? { word: "", values, unit } : null;
 }
 
+/** @type {(verdict: Verdict, words?: string) => Judged} */
 function says(verdict, words) { return { verdict, words: words || "" }; }
 
 function negative() { return says("doubtful", W.negative); }
 function all() { return says("doubtful", W.all); }
+/** @type {Rule} */
 function apart(band, got) {
   if (got.word === "none" || (got.word === "rises" && band.kind === "charges")) { return says("right"); }
   if (got.word === "rises") { return says("doubtful", W.charges); }
@@ -80,6 +97,7 @@ function apart(band, got) {
   return least < band.high ? says("doubtful", W.someBeep) : says("right");
 }
 
+/** @type {Rule} */
 function joined(band, got) {
   if (got.word === "beep") { return says("right"); }
   if (got.word) { return says("wrong", W.joined); }
@@ -89,6 +107,7 @@ function joined(band, got) {
   return most < band.high ? says("doubtful", W.high) : says("wrong", W.joined);
 }
 
+/** @type {Rule} */
 function alike(band, got) {
   if (band.kind === "alike") {
     const first = apart(band, got);
@@ -100,8 +119,10 @@ function alike(band, got) {
 }
 
 // Low by nature, by how much nobody says: kept, and compared with the others by whoever reads.
+/** @type {Rule} */
 function low(band, got) { return got.values.some(v => v < 0) ? negative() : says("", W.low); }
 
+/** @type {Rule} */
 function within(band, got) {
   if (got.word || got.values.length !== 1) { return says("doubtful", W.one); }
   const value = got.values[0], outside = band.wrong ? "wrong" : "doubtful";
@@ -109,9 +130,11 @@ function within(band, got) {
   return band.high !== undefined && value > band.high + 1e-9 ? says(outside, W.higher) : says("right");
 }
 
+/** @type {Record<string, Rule>} */
 const KINDS = { open: apart, charges: apart, joined: joined, low: low, alike: alike, near: alike, band: within };
 
 // Right, doubtful or wrong, and why; '' where nothing is typed, or nothing is expected that could be compared.
+/** @type {AtBench["judge"]} */
 function judge(band, text) {
   if (!String(text).trim()) { return says(""); }
   const rule = KINDS[band.kind];
@@ -119,8 +142,8 @@ function judge(band, text) {
   const usual = band.unit || (band.kind === "band" ? "" : "Ω"), got = reading(text, usual);
   if (!got) { return says("doubtful", W.alien); }
   if (!got.word && got.unit !== usual) { return says("doubtful", "expected in " + usual); }
-  return rule(band, got);
+  return rule(/** @type {BoundedBand} */ (band), got);
 }
 
-whole.bench = { byId, data, W, make, button, short, plain, day, judge };
-})(window);
+window.bench = /** @type {AtBench} */ ({ byId, data, W, make, button, short, plain, day, judge });
+}

@@ -1,16 +1,18 @@
 // Ticks, readings and reasons are kept on this device by names that outlast a revision. A file of them is taken in whole or not at all.
-(function (whole) {
 "use strict";
-const { W, byId, short, plain } = whole.bench;
+{
+const { W, byId, short, plain } = bench;
 // Groups, and how many entries one may have.
+/** @type {Group[]} */
 const GROUPS = ["boxes", "read", "why", "done", "flights"], MOST = 20000;
 
 function empty() {
-  const made = { now: "" };
+  const made = /** @type {KeptState} */ ({ now: "" });
   GROUPS.forEach(g => { made[g] = Object.create(null); });
   return made;
 }
 // What a stranger's text holds of ours: short text under each name, nothing else. Null where it is not ours.
+/** @param {unknown} given */
 function readState(given) {
   if (!plain(given)) { return null; }
   const made = empty();
@@ -26,8 +28,8 @@ function readState(given) {
   return made;
 }
 
-whole.bench.kept = place => {
-  let state = empty(), last = null, aside = "", asked = false;
+bench.kept = place => {
+  let state = empty(), last = /** @type {string | null} */ (null), aside = "", asked = false;
   // Reads what is kept, if it is not what was read or written here last: another tab may have written. True if it has.
   function load() {
     let text = null;
@@ -56,13 +58,16 @@ whole.bench.kept = place => {
     const asking = store && store.persist ? store.persist() : Promise.reject();
     asking.catch(() => false).then(yes => { byId("lasting").textContent = yes ? "" : W.lasting; });
   }
+  /** @type {Kept["set"]} */
   function set(group, name, value) {
     load();
     if (value) { state[group][name] = value; ask(); } else { delete state[group][name]; }
     keep();
   }
+  /** @type {Kept["stay"]} */
   function stay(id) { load(); state.now = id; keep(); }
   // What is here stays; null for what is not ours.
+  /** @type {Kept["take"]} */
   function take(given) {
     const found = readState(given);
     if (!found) { return null; }
@@ -79,4 +84,4 @@ whole.bench.kept = place => {
   load();
   return { get state() { return state; }, load, set, stay, take };
 };
-})(window);
+}

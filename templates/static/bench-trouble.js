@@ -1,14 +1,18 @@
 // What does not work: by eye first, then as the publish has worked it out. It follows answers and decides nothing.
-(function (whole) {
 "use strict";
-const { W, byId, make, button } = whole.bench, data = whole.bench.data.trouble;
+{
+const { W, byId, make, button } = bench, data = bench.data.trouble;
 // Every cause below a place.
+/** @type {(tree: FaultTree) => number[]} */
 function left(tree) { return tree.length === 1 ? tree[0] : left(tree[1]).concat(left(tree[2])); }
 
-whole.bench.trouble = () => {
-  const words = byId("at-asked"), causes = byId("at-causes"), answers = byId("at-answers"), way = [];
+bench.trouble = () => {
+  const words = byId("at-asked"), causes = byId("at-causes"), answers = byId("at-answers");
+  /** @type {(() => void)[]} */
+  const way = [];
   byId("at-first").textContent = data.first;
   // Words, causes by their numbers, and answers with the view that each leads to.
+  /** @type {(text: string, list: number[], choices: [string, () => void][]) => void} */
   function show(text, list, choices) {
     const within = answers.contains(document.activeElement);
     words.textContent = text;
@@ -18,17 +22,19 @@ whole.bench.trouble = () => {
     if (way.length) { answers.append(button("One back", () => { way.pop(); (way[way.length - 1] || start)(); })); }
     if (within) { words.focus(); }
   }
+  /** @type {(tree: FaultTree, step: number) => void} */
   function ask(tree, step) {
-    const [first, yes, no] = tree;
-    if (yes) {
-      const all = () => show(W.left, left(tree), []);
+    if (tree.length === 3) {
+      const [first, yes, no] = tree, all = () => show(W.left, left(tree), []);
       show("Reading " + step + ". " + data.readings[first], [], [["Yes", () => ask(yes, step + 1)], ["No", () => ask(no, step + 1)], ["Cannot tell", all]]);
       return;
     }
-    show(first.length === 1 ? W.mend : W.alike, first, []);
+    show(tree[0].length === 1 ? W.mend : W.alike, tree[0], []);
   }
   // What is seen is the cause. Where nothing is seen every cause stays, for the meter.
+  /** @param {FaultSymptom} symptom */
   function look(symptom) {
+    /** @type {[string, () => void][]} */
     const seen = symptom.look.map(([text, cause]) => [text, () => ask([[cause]], 0)]);
     show(W.look, [], seen.concat([[W.unseen, () => ask(symptom.tree, 1)]]));
   }
@@ -39,4 +45,4 @@ whole.bench.trouble = () => {
   start();
   return start;
 };
-})(window);
+}

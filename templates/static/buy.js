@@ -1,7 +1,7 @@
 // Adds up what is not yet ordered, by the boxes ticked on this device. Amounts come as whole coins; without it the line says the sum of all.
 (function () {
   "use strict";
-  var left = document.getElementById("buy-left");
+  var left = /** @type {HTMLTableRowElement} */ (document.getElementById("buy-left"));
   if (!left) { return; }
   var cell = left.cells[left.cells.length - 1], at_first = cell.innerHTML, digits = Number(left.dataset.digits);
   var tables = Array.prototype.map.call(document.querySelectorAll(".buy table"), function (table) {
@@ -21,6 +21,7 @@
   }
   // What bags of other builds leave over, once their parts have come: it is kept on this device, by site.
   var place = location.pathname.split("/").slice(0, -3).join("/"), key = "benchleaf-left:" + place, own = document.body.dataset.build;
+  /** @type {NodeListOf<HTMLTableRowElement>} */
   var bags = document.querySelectorAll(".buy tr[data-over]");
   function kept() {
     var found = null;
@@ -30,6 +31,7 @@
   function keep() {
     var all = kept(), mine = {};
     bags.forEach(function (row) {
+      /** @type {HTMLInputElement} */
       var come = row.querySelector("[data-tick^=arrived-]"), over = Number(row.dataset.over);
       if (come && come.checked && over > 0) { mine[row.dataset.shelf] = (mine[row.dataset.shelf] || 0) + over; }
     });

@@ -136,6 +136,7 @@
     var found = change(f, other), notes = [];
     if (found && !isAlike(found, f) && !isReal(found, f)) { notes.push(TOO_SMALL); }
     if (found && (f.lacks || other.lacks)) { notes.push(LEFT_OUT); }
+    /** @type {Row} */
     var cells = [label, { node: shown(f, a.build) }, { node: shown(other, b.build) }, { node: signed(found, f), note: notes.join("; ") }];
     cells.id = id;
     return cells;
@@ -153,6 +154,7 @@
   function flightTable(a, b, use, heads) {
     var mine = byKey(a), theirs = byKey(b), names = use.purposes.join(" and ");
     var words = use.first.shelf === use.second.shelf ? "the same" : "another";
+    /** @type {Row} */
     var battery = ["Battery", use.first.label, use.second.label, words], rows = [battery];
     battery.id = "battery-" + use.key;
     a.compare.figures.forEach(function (f) {
@@ -165,7 +167,9 @@
   }
   // Which is lighter, cheaper, flies longer, by how much, and whether that is sure.
   function answer(id, words, f, other, more, a, b) {
-    var found = change(f, other), cells = [words, "not known", "", ""];
+    var found = change(f, other);
+    /** @type {Row} */
+    var cells = [words, "not known", "", ""];
     if (found && isAlike(found, f)) { cells = [words, "the same", "", ""]; }
     else if (found) {
       var left = f.lacks || other.lacks ? LEFT_OUT : "", real = isReal(found, f);
@@ -181,6 +185,7 @@
     var one = a.compare.money, two = b.compare.money, gap = two.minor - one.minor, who = gap < 0 ? b.build : a.build;
     var open = one.at_least || two.at_least, size = money(Math.abs(gap), { digits: one.digits, currency: one.currency, at_least: open });
     var bounded = gap && (gap < 0 ? one.at_least && !two.at_least : two.at_least && !one.at_least);
+    /** @type {Row} */
     var cells = ["Cheaper", "not known", "", { node: document.createTextNode(""), note: LEFT_OUT }];
     if (!open) { cells = gap ? ["Cheaper", who, size, "yes"] : ["Cheaper", "the same", "", ""]; }
     else if (bounded) { cells = ["Cheaper", who, size, { node: document.createTextNode("yes"), note: LEFT_OUT }]; }
@@ -235,6 +240,7 @@
       else if ((first && first.unpriced) || (second && second.unpriced)) { cost = "unknown"; }
       else if (costs[0] !== null || costs[1] !== null) { cost = money((costs[1] || 0) - (costs[0] || 0), a.compare.money, true); }
       var words = what === "same" && differs ? "different weight" : HOW[what];
+      /** @type {Row} */
       var cells = [
         { node: document.createTextNode(key), note: words }, first ? first.name : "", second ? second.name : "",
         found === undefined ? "" : { node: signed(found, grams) }, cost
@@ -300,6 +306,7 @@
       ["parts", "Parts to take off, and to put on", partsOff + ", " + partsOn],
       ["gates", "Gates to go through again", String(again.gates)], ["hours", "Hours of work", words]
     ].map(function (line) {
+      /** @type {Row} */
       var cells = line.slice(1);
       cells.id = "turn-" + line[0];
       return cells;
@@ -319,6 +326,7 @@
       parts.push(fold);
     }
     var one = a.compare.money, two = b.compare.money;
+    /** @type {Row} */
     var cost = ["Parts of the build", money(one.minor, one), money(two.minor, two)];
     cost.push({ node: document.createTextNode(money(two.minor - one.minor, one, true)), note: one.at_least || two.at_least ? LEFT_OUT : "" });
     cost.id = "cost";
@@ -355,7 +363,9 @@
   }
 
   var pick = document.getElementById("pick"), names = Object.create(null), retired = Object.create(null), selects = [];
-  pick.querySelectorAll("tr[data-name]").forEach(function (line) {
+  /** @type {NodeListOf<HTMLElement>} */
+  var lines = pick.querySelectorAll("tr[data-name]");
+  lines.forEach(function (line) {
     names[line.dataset.name] = line.dataset.title;
     if (line.dataset.retired) { retired[line.dataset.name] = line.dataset.title + ": " + line.dataset.retired; }
   });

@@ -12,7 +12,7 @@
   Promise.all(["1em Leaf", "600 1em Leaf", "italic 1em Leaf", "1em 'Leaf Mono'"].map(function (face) {
     return fonts.load(face);
   }).concat(fonts.load("1em 'Leaf Greek'", "\u03a9"), units && new Promise(function (read) {
-    document.addEventListener("DOMContentLoaded", read);
+    document.addEventListener("DOMContentLoaded", function () { read(true); });
   }))).then(go, go);
   setTimeout(go, 3000); // whatever happens to them, the page is shown
 })();

@@ -1,6 +1,7 @@
 // An old address with a fragment leads to the page that holds it now. Without it the plain list of links at the end of the page does.
 (function () {
   "use strict";
+  /** @type {NodeListOf<HTMLElement>} */
   var list = document.querySelectorAll(".moved li");
   function begins(name) {
     return function (start) { return start && name.indexOf(start) === 0; };

@@ -122,6 +122,7 @@
   state.setAttribute("role", "status");
   label.appendChild(field);
   section.querySelector("p").replaceWith(label, state, list);
+  /** @type {HTMLElement} */
   var box = section.querySelector(".table");
 
   function link(text, line) {

@@ -60,11 +60,11 @@
       });
       range.textContent = unit ? unit + ": " : "";
       range.hidden = !unit;
-      ends.forEach(function (of) { of.lastChild.value = ""; range.appendChild(of); });
+      ends.forEach(function (of) { of.querySelector("input").value = ""; range.appendChild(of); });
       filter();
     }
     function outside(row) {
-      var low = ends[0].lastChild.value, high = ends[1].lastChild.value, size = row.dataset.size;
+      var low = ends[0].querySelector("input").value, high = ends[1].querySelector("input").value, size = row.dataset.size;
       if (!low && !high) { return false; }
       return !size || row.dataset.unit + ": " !== range.firstChild.textContent || Boolean(low && Number(size) < Number(low)) || Boolean(high && Number(size) > Number(high));
     }

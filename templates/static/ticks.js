@@ -17,6 +17,7 @@
     for (var i = 0; i < text.length; i += 1) { sum = (sum * 31 + text.charCodeAt(i)) | 0; }
     return sum;
   }
+  /** @type {NodeListOf<HTMLInputElement>} */
   var boxes = document.querySelectorAll("main input[type=checkbox]");
   boxes.forEach(function (box) {
     // A box without a name of its own goes by the step or row that it stands in.
@@ -24,7 +25,9 @@
     box.checked = state[name] === words;
     box.addEventListener("change", function () { if (box.checked) { state[name] = words; } else { delete state[name]; } store(); next(); });
   });
-  document.querySelectorAll("[data-write]").forEach(function (field) {
+  /** @type {NodeListOf<HTMLInputElement>} */
+  var fields = document.querySelectorAll("[data-write]");
+  fields.forEach(function (field) {
     field.autocomplete = "off";
     var name = "w:" + field.dataset.write, words = about(field), kept = state[name];
     if (Array.isArray(kept) && kept[0] === words && typeof kept[1] === "string") { field.value = kept[1]; }
@@ -63,7 +66,7 @@
     try { localStorage.removeItem(key); } catch (e) { /* nothing was kept */ }
     boxes.forEach(function (box) { box.checked = false; });
     next();
-    document.querySelectorAll("[data-write]").forEach(function (field) { field.value = ""; });
+    fields.forEach(function (field) { field.value = ""; });
   });
   line.appendChild(button);
   list.parentNode.insertBefore(line, list.nextSibling); // after it: nothing that is seen moves

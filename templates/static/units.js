@@ -141,6 +141,7 @@
       show();
     });
   }
+  /** @type {HTMLAnchorElement} */
   var link = document.querySelector(".top a[href$='units/index.html']");
   function ask(event) {
     var box = make("dialog", ""), close;

@@ -44,7 +44,7 @@ VENV_PYTHON = """#!/bin/sh
 case "$*" in
     "-c ") ;;
     *find_libraries.py*) echo "look $2" >> "$MACHINE/calls"; cat "$MACHINE/missing-$2" 2>/dev/null || true ;;
-    *fetch_checker.py*) echo "fetch checker" >> "$MACHINE/calls"
+    *fetch_checkers.py*) echo "fetch $2" >> "$MACHINE/calls"
         [ ! -e "$MACHINE/fetch-fails" ] || { echo "npm pack failed"; exit 1; } ;;
     *tests/requirements.lock*) echo "pip tests" >> "$MACHINE/calls"; [ ! -e "$MACHINE/pip-fails" ] ;;
     *--require-hashes*) echo "pip lock" >> "$MACHINE/calls"; [ ! -e "$MACHINE/pip-fails" ] ;;
@@ -65,7 +65,7 @@ SUDO = """#!/bin/sh
 [ "$*" = true ] || echo "sudo" >> "$MACHINE/calls"
 exec "$@"
 """
-CHROMIUM = "#!/bin/sh\n"  # java and npm are as mute
+CHROMIUM = "#!/bin/sh\n"  # java, node and npm are as mute
 
 
 @dataclass(frozen=True)
@@ -127,6 +127,7 @@ def new_machine(tmp_path: Path) -> Machine:
         sudo=SUDO,
         chromium=CHROMIUM,
         java=CHROMIUM,
+        node=CHROMIUM,
         npm=CHROMIUM,
         id="#!/bin/sh\necho 0\n",
     )

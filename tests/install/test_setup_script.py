@@ -180,30 +180,38 @@ def test_the_packages_of_the_tests_are_added_when_tests_are_run_and_once(machine
     assert machine.setup("--for-tests").stderr == ADDING
 
 
-def test_the_tests_want_the_html_checker_too(machine: Machine) -> None:
+HTML_SKIPPED = "setup: the test by the Nu HTML checker is skipped:"
+TYPES_SKIPPED = "setup: the test of the types of the pages' scripts is skipped:"
+
+
+def test_the_tests_want_the_checkers_too(machine: Machine) -> None:
     assert machine.setup("--for-tests").stderr.endswith(ADDING)
-    assert machine.calls()[-1] == "fetch checker"
+    assert machine.calls()[-2:] == ["fetch html", "fetch types"]
     machine.set(fetch_fails="")
     done = machine.setup("--for-tests")
-    assert (done.returncode, done.stderr) == (
-        0,
-        "setup: the test by the Nu HTML checker is skipped: npm pack failed\n",
-    )
+    why = "npm pack failed"
+    assert done.stderr.splitlines() == [f"{HTML_SKIPPED} {why}", f"{TYPES_SKIPPED} {why}"]
+    assert done.returncode == 0
 
 
-@pytest.mark.parametrize("lacking", ["java", "npm"])
-def test_without_java_or_npm_one_sentence_says_what_is_left_out(
-    machine: Machine, lacking: str
+@pytest.mark.parametrize(
+    ("lacking", "left_out", "fetched"),
+    [
+        ("java", [f"{HTML_SKIPPED} it needs java"], ["fetch types"]),
+        ("node", [f"{TYPES_SKIPPED} it needs node"], ["fetch html"]),
+        ("npm", [f"{HTML_SKIPPED} it needs java", f"{TYPES_SKIPPED} it needs node"], []),
+    ],
+)
+def test_without_a_checkers_program_one_sentence_says_what_is_left_out(
+    machine: Machine, lacking: str, left_out: list[str], fetched: list[str]
 ) -> None:
     (machine.folder / "bin" / lacking).unlink()
     done = machine.setup("--for-tests")
     assert done.returncode == 0
-    assert (
-        done.stderr.splitlines()[-1]
-        == "setup: the test by the Nu HTML checker is skipped: it needs java and npm, which are not"
-        " both here"
-    )
-    assert "fetch checker" not in machine.calls()
+    assert [line for line in done.stderr.splitlines() if "skipped" in line] == [
+        f"{line} and npm, which are not both here" for line in left_out
+    ]
+    assert [call for call in machine.calls() if call.startswith("fetch")] == fetched
 
 
 def test_a_python_without_ensurepip_is_told_which_package_is_missing(machine: Machine) -> None:

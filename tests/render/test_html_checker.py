@@ -11,7 +11,7 @@ import pytest
 
 from builder.pipeline.published import Published
 
-JAR = Path(__file__).resolve().parents[2] / ".venv" / "checker" / "vnu.jar"
+JAR = Path(__file__).resolve().parents[2] / ".venv" / "checker" / "html" / "vnu.jar"
 
 
 def checker() -> list[str]:
