@@ -66,7 +66,7 @@ _MEETS = {
     "carbon": r"\bput everything together\b|\bput [^.]* together as\b|\b(file|drill) ",
     "solvents": r"\b(clean the flux|coat the|glue what)\b",
     "violet": r"\bcoat the\b",
-    "pack": r"\bplug in the (first )?battery|\bcharge each battery",
+    "pack": r"\bplug in (one of )?the (first |\d+ )?batter(y|ies)|\bcharge each battery",
 }
 _NOT_MET = re.compile(r"without solder|\bwhat a tie\b", re.I)
 

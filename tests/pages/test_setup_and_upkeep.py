@@ -4,6 +4,7 @@ where it can.
 
 from collections.abc import Iterator
 from dataclasses import fields, is_dataclass
+from itertools import combinations
 
 import pytest
 
@@ -227,11 +228,12 @@ def test_arrows_of_the_top_view_go_the_way_that_is_written(turns: str) -> None:
     assert "motor 1 front left " + turns in drawn.alt
 
 
-def test_the_top_view_is_the_builds_own(demo: Checked) -> None:
+@pytest.mark.parametrize("name", ["curlew", "turnstone"])
+def test_the_top_view_is_the_builds_own(demo: Checked, name: str) -> None:
     """Distances on paper against the frame's own places by one scale, with the front above and left
     on the left; the battery is drawn where it sits.
     """
-    sheet = demo.sheets["curlew"]
+    sheet = demo.sheets[name]
     build, motors = sheet.build, sheet.results.settings.motors
     outline = outline_of(build, motors)
     assert outline is not None and outline.battery is not None
@@ -243,9 +245,10 @@ def test_the_top_view_is_the_builds_own(demo: Checked) -> None:
     assert places is not None
     scale = (rings["2"].x - rings["1"].x) / (places["1"].y - places["2"].y)
     assert scale > 0
-    for a, b in (("1", "4"), ("2", "3")):
-        down = places[a].x - places[b].x
+    for a, b in combinations(rings, 2):
+        down, right = places[a].x - places[b].x, places[a].y - places[b].y
         assert rings[b].y - rings[a].y == pytest.approx(scale * down)
+        assert rings[b].x - rings[a].x == pytest.approx(scale * right)
     diameter = build.of_kind(Propeller)[0].part.diameter
     assert diameter is not None
     assert rings["1"].radius == pytest.approx(scale * diameter.value / 2)

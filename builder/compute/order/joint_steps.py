@@ -73,20 +73,24 @@ def cut_step(
     return WorkStep(f"cut {board}", "fit", text, phase, board)
 
 
+def _each(build: Build, key: str) -> str:
+    return f"each {key}" if build.parts[key].count > 1 else key
+
+
 def _cups(build: Build, key: str, cups: list[Joint]) -> Iterator[WorkStep]:
     """A connector's cups: a mate, solder in the cups, the joints, the sleeves."""
     text = (
-        f"Plug an empty mate into {key}, never a battery. The mate is the other half of the connector:"
-        " it keeps the contacts in line while the cups are hot."
+        f"Plug an empty mate into {_each(build, key)}, never a battery. The mate is the other half of"
+        " the connector: it keeps the contacts in line while the cups are hot."
     )
     yield WorkStep(f"mate {key}", "plug", text, Phase.CONNECTOR, key)
-    text = f"Tin the cups of {key}: flux, then solder until each is half full."
+    text = f"Tin the cups of {_each(build, key)}: flux, then solder until each is half full."
     tip, iron = cups[0].heat.tip, min(j.heat.setting for j in cups)
     yield WorkStep(f"tin {key} cups", "tin", text, Phase.CONNECTOR, key, "top", tip, iron)
     yield from (joint_step(build, j, Phase.CONNECTOR) for j in cups)
     text = (
-        f"Draw the sleeves over the cups of {key}, shrink them, and take the mate off when it is"
-        " cold."
+        f"Draw the sleeves over the cups of {_each(build, key)}, shrink them, and take the mate off"
+        " when it is cold."
     )
     yield WorkStep(f"sleeve {key}", "cover", text, Phase.CONNECTOR, key)
 

@@ -190,7 +190,7 @@ def is_cover(step: WorkStep) -> bool:
 
 
 def _end(plan: Gathered) -> None:
-    plan.need("match", "first pack", "the fuller one drives current into the other", Why.SAFETY)
+    plan.need("match", "first pack", "unlike ones harm each other once they are joined", Why.SAFETY)
     plan.need("tie", "first pack", "a loose wire is drawn into a bell that turns", Why.SAFETY)
     plan.need(
         "setup", "first pack", "ports and motors are set before a battery can turn them", Why.SAFETY

@@ -6,6 +6,7 @@ from builder.compute.figures.told import PlainSpan, PlainValue, Told, WordsOrTol
 from builder.compute.joints.bench_pieces import CENTRES, coating_steps, frame_of, gate_letters
 from builder.compute.joints.joints import Joint
 from builder.compute.loops.matching import matching_words
+from builder.compute.loops.plugging import every_battery, first_plugged_in
 from builder.compute.order.joint_steps import battery_steps, joint_steps
 from builder.compute.order.load_steps import load_steps
 from builder.compute.order.mounting_steps import control_steps, motor_steps, plug_steps
@@ -34,7 +35,7 @@ from builder.model.kinds import (
 
 def _off(build: Build, gates: tuple[Gate, ...]) -> str:
     """How a step under power from the battery ends."""
-    return f"unplug the battery and wait until {battery_empty(build, gates)}."
+    return f"unplug {every_battery(build)} and wait until {battery_empty(build, gates)}."
 
 
 def _usb_off(board: Fitted | None) -> str:
@@ -127,11 +128,9 @@ def _powered(build: Build, gates: tuple[Gate, ...]) -> Iterator[WorkStep]:
     if gates or motors:
         which = f"the first battery{f' ({smallest_pack(build)})' if len(build.packs) > 1 else ''}"
         plug_in = told(
-            f"Plug in {which} through ",
-            _limiter(gates),
-            ": red to plus, black to minus. Keep everything clear of the motors. If the limiter"
-            " trips, or something warms or smells, unplug it at once. After 10 s without that:"
-            f" {off}",
+            first_plugged_in(build.packs.get(smallest_pack(build)), which, _limiter(gates)),
+            " Keep everything clear of the motors. If the limiter trips, or something warms or"
+            f" smells, unplug at once. After 10 s without that: {off}",
         )
         yield WorkStep("first pack", "plug", plug_in, Phase.SET, power="battery")
     if gates or motors:
@@ -146,8 +145,8 @@ def _powered(build: Build, gates: tuple[Gate, ...]) -> Iterator[WorkStep]:
         yield WorkStep("rotation", "check", text, Phase.SET, measures=readings, power="battery")
     if gates or motors:
         text = (
-            "Check that battery, supply and USB are unplugged at the aircraft. Put the battery"
-            f" aside. Check that {battery_empty(build, gates)}."
+            f"Check that {every_battery(build)}, supply and USB are unplugged at the aircraft. Put"
+            f" what was plugged in aside. Check that {battery_empty(build, gates)}."
         )
         yield WorkStep("unplug", "check", text, Phase.SET)
     yield from _charging(build)

@@ -27,8 +27,7 @@ def battery_empty(build: Build, gates: Sequence[Gate]) -> str:
     plug = gates[0].plug if gates else ""
     plug = plug or next((f.key for f in build.of_kind(Connector)), "")
     board, _, contact = plug.rpartition(".")
-    is_contact = bool(board) and contact in build.parts[board.split(".")[0]].part.pads
-    if is_contact and _minus_beside(build, board):
+    if plug in build.by_name and _minus_beside(build, board):
         return f"{contact} to {_minus_beside(build, board)} of {board} reads {UNDER_SAFE_VOLTS}"
     where = f"at {plug}" if plug else "of the battery lead"
     return f"plus to minus {where} reads {UNDER_SAFE_VOLTS}"

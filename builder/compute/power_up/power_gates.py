@@ -32,6 +32,7 @@ from builder.compute.power_up.gate_readings import (
     supply_pad,
 )
 from builder.compute.power_up.gate_volts import RailReading, each_once, volts_at
+from builder.compute.power_up.link_readings import link_readings
 from builder.compute.power_up.neighbour_readings import load_readings, neighbour_readings
 from builder.compute.power_up.print_readings import print_looks, print_readings, print_volts
 from builder.load.assumed import assumed
@@ -208,6 +209,7 @@ def _board_gate(
     for f in boards:
         readings += as_before(battery_readings(build, scene.nets, f, on), letter)
         readings += [] if before else lead_readings(build, scene.nets, f)
+        readings += [] if before else link_readings(build, scene.nets)
         readings += phase_readings(build, f)
         readings += ground_reading(build, scene.nets, f, before[0] if before else None)
         feed = feed_of(f)
@@ -266,7 +268,8 @@ def _loads_gate(
 
 def _closing_gate(scene: _Scene, letter: str, on: tuple[str, ...], loads: list[Load]) -> Gate:
     """The last one: the frame is closed, so it is measured at the plug alone."""
-    readings = as_before([_charging_at_plug(scene)], letter)
+    links = link_readings(scene.build, scene.nets)
+    readings = as_before([_charging_at_plug(scene), *links], letter)
     title = "Frame closed, before the propellers"
     return _gate(
         scene, letter, title, "everything; no propellers", readings, loads, [], (), on, closing=True

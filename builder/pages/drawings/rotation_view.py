@@ -2,8 +2,10 @@
 battery, nose up.
 """
 
+from collections.abc import Mapping
 from dataclasses import dataclass
-from math import cos, pi, sin
+from itertools import combinations
+from math import cos, dist, pi, sin
 
 from builder.compute.geometry.clearances import discs, motor_places
 from builder.compute.setup.settings import MotorPlace
@@ -13,6 +15,7 @@ from builder.pages.drawing import Circle, Drawing, Item, Line, Rectangle, Words
 
 _SPAN = 80.0  # mm of paper from edge to edge of the outer discs
 _EDGE = 2.0
+_LETTER = 1.25  # mm of paper that a letter of a turn is wide, in the mean
 _NOSE = 9.0  # mm of paper for the nose above the discs
 # Signs of forward and left of each corner; for a frame whose motors have no places.
 _CORNERS = {
@@ -24,6 +27,8 @@ _CORNERS = {
 _USUAL_RADIUS = 0.72  # of a disc, over half the distance between neighbours
 _HALF_BODY = 0.3  # of the body's plate, over half the distance between neighbours
 
+FloorPlace = tuple[float, float]
+
 
 @dataclass(frozen=True)
 class Outline:
@@ -31,14 +36,25 @@ class Outline:
     propeller, and the battery's middle with its length and width, where they are known.
     """
 
-    motors: dict[str, tuple[float, float]]
+    motors: Mapping[str, FloorPlace]
     radius: float
     battery: tuple[float, float, float, float] | None = None
 
 
-def _agrees(place: tuple[float, float], corner: str) -> bool:
-    fore, left = _CORNERS[corner]
-    return place[0] * fore > 0 and place[1] * left > 0
+_WAYS = {"front": (1.0, 0.0), "rear": (-1.0, 0.0), "left": (0.0, 1.0), "right": (0.0, -1.0)}
+
+
+def _agrees(place: FloorPlace, corner: str) -> bool:
+    """Whether a place lies where the words of a corner say; a word that is no way says nothing."""
+    ways = [_WAYS[word] for word in corner.split() if word in _WAYS]
+    return bool(ways) and all(place[0] * f + place[1] * s > 0 for f, s in ways)
+
+
+def _half_apart(places: Mapping[str, FloorPlace]) -> float:
+    """Half the distance of the two motors that are nearest to each other; 0 where two are above each
+    other.
+    """
+    return min((dist(a, b) for a, b in combinations(places.values(), 2)), default=0.0) / 2
 
 
 def _battery(build: Build) -> tuple[float, float, float, float] | None:
@@ -50,17 +66,20 @@ def _battery(build: Build) -> tuple[float, float, float, float] | None:
 
 
 def outline_of(build: Build, motors: tuple[MotorPlace, ...]) -> Outline | None:
-    """The build's own places and discs; a plain square for a frame whose motors have no places, or
-    others than the settings say; None for another layout than four corners.
+    """The build's own places and discs; a plain square for four corners of a frame whose motors have
+    no places, or others than the settings say. None where such a frame has another layout, and
+    where propellers are above each other.
     """
-    if {m.corner for m in motors} != set(_CORNERS):
-        return None
     places = {k: (p[0], p[1]) for k, p in motor_places(build).items()}
     own = all(m.number in places and _agrees(places[m.number], m.corner) for m in motors)
     if not own or not build.of_kind(Frame):
+        if {m.corner for m in motors} != set(_CORNERS):
+            return None
         return Outline({m.number: _CORNERS[m.corner] for m in motors}, _USUAL_RADIUS)
     found = {k: places[k] for k in (m.number for m in motors)}
-    half = min(abs(c) for p in found.values() for c in p)
+    half = _half_apart(found)
+    if half == 0.0:
+        return None
     radius = max((d.radius for d in discs(build)), default=_USUAL_RADIUS * half)
     return Outline(found, radius, _battery(build))
 
@@ -97,7 +116,7 @@ def _body(drawn: Outline, paper: _Paper) -> list[Item]:
     items: list[Item] = [
         Line((middle, paper.at(*place)), tone="soft", width=2.0) for place in drawn.motors.values()
     ]
-    half = _HALF_BODY * min(abs(c) for p in drawn.motors.values() for c in p)
+    half = _HALF_BODY * _half_apart(drawn.motors)
     x, y = paper.at(2.2 * half, half)
     wide, high = 2 * half * paper.scale, 4.4 * half * paper.scale
     items.append(Rectangle(x, y, wide, high, "fill", radius=1.5))
@@ -109,6 +128,21 @@ def _body(drawn: Outline, paper: _Paper) -> list[Item]:
         items.append(Rectangle(x, y, across * paper.scale, long * paper.scale, "pad", radius=1.0))
         x, y = paper.at(fore, left)
         items.append(Words(x + 1.0, y, "battery", 3.0, "middle", turn=-90.0))
+    return items
+
+
+def _named(x: float, y: float, wide: float, motor: MotorPlace) -> list[Item]:
+    """Number and turn on a disc, the turn in two lines where the disc is small."""
+    lines = [motor.turns]
+    if _LETTER * len(motor.turns) > wide:
+        lines = motor.turns.replace("-", "- ").split()
+    top = y - 1.0 - 1.7 * (len(lines) - 1)
+    items: list[Item] = [
+        Rectangle(x - wide / 2, top - 3.6, wide, 5.4 + 3.4 * len(lines), "paper", radius=1.0),
+        Words(x, top, f"motor {motor.number}", 3.2, "middle"),
+    ]
+    for k, line in enumerate(lines):
+        items.append(Words(x, top + 4.4 + 3.2 * k, line, 2.8, "middle"))
     return items
 
 
@@ -132,9 +166,7 @@ def rotation_view(
         radius = scale * outline.radius
         items.append(Circle(x, y, radius))
         items += _turning(x, y, 0.88 * radius, m.turns == "clockwise")
-        items.append(Rectangle(x - 0.66 * radius, y - 4.6, 1.32 * radius, 9.4, "paper", radius=1.0))
-        items.append(Words(x, y - 1.0, f"motor {m.number}", 3.2, "middle"))
-        items.append(Words(x, y + 3.4, m.turns, 2.8, "middle"))
+        items += _named(x, y, 1.32 * radius, m)
     bottom = _NOSE + scale * (max(fore) - min(fore) + 2 * outline.radius)
     if props:
         words = f"front blades move {props}ward at the nose"
