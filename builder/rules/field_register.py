@@ -137,7 +137,6 @@ SHOWN_ONLY: Mapping[str, str] = MappingProxyType(
         "Setup.overlay": "figures in the picture",
         "OverlayField.field": "figures in the picture",
         "OverlayField.at": "figures in the picture",
-        "Frame.ducts": "drawn on the layout",
         "GivenFile.what": "what a file is, in words",
         "GroundGear.volts": "for the buyer",
         "Leads.enamelled": "told to the hand that tins them",

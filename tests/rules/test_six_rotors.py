@@ -63,6 +63,7 @@ def _fed_and_driven() -> list[Tree]:
 def _six(tree: Tree) -> None:
     parts = tree["parts"]
     parts["frame"]["use"] = "frame-six"
+    parts["video-antenna"]["at"] = "-120 mm, 0 mm, 50 mm"  # clear of the rear discs
     parts["controller"]["use"] = "fc-six"
     parts["esc"]["use"] = "esc-six"
     parts["second"] = {"use": "esc-six", "at": "0 mm, 0 mm, 15 mm", "face": "up", "yaw": "0 deg"}
@@ -95,7 +96,16 @@ def _crossed(tree: Tree) -> None:
             line["to"] = "second.M1C"
 
 
-@pytest.mark.parametrize(("change", "code"), [(_crossed, "wiring/phases-wrong")])
+def _sides_alike(tree: Tree) -> None:
+    _six(tree)
+    turns = {str(i): "clockwise" if i <= 3 else "counter-clockwise" for i in range(1, 7)}
+    tree["setup"]["rotation"]["turns"] = turns
+
+
+@pytest.mark.parametrize(
+    ("change", "code"),
+    [(_crossed, "wiring/phases-wrong"), (_sides_alike, "setup/turns-do-not-balance")],
+)
 def test_a_fault_of_six_rotors_is_found_all_the_same(
     tmp_path: Path, change: Any, code: str
 ) -> None:

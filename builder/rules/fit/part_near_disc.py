@@ -15,7 +15,7 @@ from builder.compute.geometry.clearances import discs
 from builder.compute.geometry.touching import DiscNearness, near_discs
 from builder.diagnostics.finding import Severity, Signal
 from builder.load.assumed import assumed_list
-from builder.rules.fit._airframe import propellers
+from builder.rules.fit._airframe import motors, propellers
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 from builder.rules.say import made, say, times_of
 
@@ -41,6 +41,10 @@ def _found(near: DiscNearness) -> Found:
 
 
 def check(case: Case) -> Iterator[Outcome]:
+    for fitted, motor in motors(case.build):
+        if motor.height is None and discs(case.build):
+            yield NotJudged(f"height of {fitted.key}", fitted.shelf_where)
+            return
     near_by = near_discs(case.build)
     if not near_by:
         if propellers(case.build) and not discs(case.build):
