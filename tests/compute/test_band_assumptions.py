@@ -12,7 +12,7 @@ from builder.pages.derivations.derivation import origin
 from builder.pages.told_words import note_words
 from builder.pipeline.check import Checked
 
-NAMES = ("curlew", "dipper", "dipper-light", "pipit", "redshank")
+NAMES = ("curlew", "dipper", "dipper-light", "pipit", "redshank", "turnstone")
 
 
 def banded(pack: PackFlight) -> dict[str, MaybeFigure]:

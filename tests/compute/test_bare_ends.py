@@ -21,7 +21,7 @@ from builder.pipeline.check import Checked
 from tests.compute.small_workspace import FRAME, one_build
 
 ROOT = Path(__file__).resolve().parents[2]
-DEMO = ("dipper", "dipper-light", "redshank", "curlew", "pipit")
+DEMO = ("dipper", "dipper-light", "redshank", "curlew", "pipit", "turnstone")
 SHELF = {
     key: each_contact(part, Where(path.name, (key,)))[0]
     for path in sorted((ROOT / "builds/shelf").glob("*.yaml"))

@@ -36,7 +36,7 @@ from tests.rules.altered_demo import Tree, case_of
 
 pytestmark = pytest.mark.slow  # takes long
 
-DEMO = ("dipper", "dipper-light", "redshank", "curlew", "pipit")
+DEMO = ("dipper", "dipper-light", "redshank", "curlew", "pipit", "turnstone")
 
 
 def _on_paper(sheet: SheetInput) -> str:

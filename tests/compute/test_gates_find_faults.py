@@ -20,7 +20,7 @@ from builder.pipeline.check import Checked
 
 pytestmark = pytest.mark.slow  # takes long
 
-DEMO = ("dipper", "dipper-light", "redshank", "curlew", "pipit")
+DEMO = ("dipper", "dipper-light", "redshank", "curlew", "pipit", "turnstone")
 # A wire as it is soldered: from which contact's joint to which.
 Wire = tuple[str, str]
 

@@ -15,7 +15,7 @@ from tests.rules.altered_demo import Tree, case_of
 
 pytestmark = pytest.mark.slow  # takes long
 
-DEMO = ("dipper", "dipper-light", "redshank", "curlew", "pipit")
+DEMO = ("dipper", "dipper-light", "redshank", "curlew", "pipit", "turnstone")
 
 
 def _step(plan: object, name: str) -> str:

@@ -35,7 +35,7 @@ def _pigtail(plan: Plan, name: str) -> bool:
     return joint is not None and any(c.part == "pigtail" for c in (joint.contact, *joint.others))
 
 
-@pytest.mark.parametrize("name", ["dipper", "dipper-light", "redshank", "curlew", "pipit"])
+@pytest.mark.parametrize("name", ["dipper", "dipper-light", "redshank", "curlew", "pipit", "turnstone"])
 def test_the_order_of_a_demo_build_can_be_worked_by(demo: Checked, name: str) -> None:
     plan = demo.sheets[name].results.order
     assert isinstance(plan, Plan)

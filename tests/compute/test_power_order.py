@@ -41,7 +41,7 @@ WITH_POWER = (
     "upkeep-tenth",
     "upkeep-crash",
 )
-BUILDS = ["dipper", "dipper-light", "redshank", "curlew", "pipit"]
+BUILDS = ["dipper", "dipper-light", "redshank", "curlew", "pipit", "turnstone"]
 
 
 def _measures(table: Table) -> bool:

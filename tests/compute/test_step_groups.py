@@ -21,7 +21,7 @@ from tests.compute.made_up_builds import CHOICES, Choice, build_of
 
 pytestmark = pytest.mark.slow  # takes long
 
-DEMO = ("dipper", "dipper-light", "redshank", "curlew", "pipit")
+DEMO = ("dipper", "dipper-light", "redshank", "curlew", "pipit", "turnstone")
 
 
 def _plan(demo: Checked, name: str) -> Plan:

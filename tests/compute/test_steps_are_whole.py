@@ -17,7 +17,7 @@ from tests.compute.power_walk import Line, Stop, walk
 
 pytestmark = pytest.mark.slow  # takes long
 
-DEMO = ("dipper", "dipper-light", "redshank", "curlew", "pipit")
+DEMO = ("dipper", "dipper-light", "redshank", "curlew", "pipit", "turnstone")
 GROUND = ("tool", "consumable", "ground-gear")
 
 

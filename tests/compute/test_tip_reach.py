@@ -21,7 +21,7 @@ from tests.compute.small_workspace import one_build
 
 pytestmark = pytest.mark.slow  # takes long
 
-DEMO = ("dipper", "dipper-light", "redshank", "curlew", "pipit")
+DEMO = ("dipper", "dipper-light", "redshank", "curlew", "pipit", "turnstone")
 WIDE = {"fine": 0.0008, "medium": 0.0016, "broad": 0.0032}
 
 

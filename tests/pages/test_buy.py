@@ -21,7 +21,7 @@ from builder.render.html.page import Renderer, template_texts
 from builder.rounding import rounded
 from tests.compute.small_workspace import one_build
 
-DEMO = ("dipper", "dipper-light", "redshank", "curlew", "pipit")
+DEMO = ("dipper", "dipper-light", "redshank", "curlew", "pipit", "turnstone")
 
 
 @pytest.mark.parametrize("name", DEMO)

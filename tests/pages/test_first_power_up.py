@@ -23,7 +23,7 @@ from builder.rules.judge import Verdict
 from tests.compute.small_workspace import one_build
 from tests.compute.test_power_gates import BUILD, PLUGGED, SHELF, SOCKETS
 
-BUILDS = ["dipper", "dipper-light", "redshank", "curlew", "pipit"]
+BUILDS = ["dipper", "dipper-light", "redshank", "curlew", "pipit", "turnstone"]
 
 
 def _texts(blocks: tuple[Block | Section, ...]) -> list[str]:

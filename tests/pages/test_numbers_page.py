@@ -26,7 +26,7 @@ from builder.pages.sheet_input import SheetInput
 from builder.pages.site.figures_data import figures_data
 from builder.pipeline.check import Checked
 
-NAMES = ("curlew", "dipper", "dipper-light", "pipit", "redshank")
+NAMES = ("curlew", "dipper", "dipper-light", "pipit", "redshank", "turnstone")
 
 
 def _section(module: ModuleType, name: str) -> Callable[..., Section]:

@@ -41,7 +41,7 @@ def test_a_time_is_one_number_on_every_page_and_in_trace(
     site = published_demo[0] / "site"
     printed = _printed(site)
     timers = [key for key in printed if key.endswith("timer")]
-    assert len({key.split("/")[0] for key in timers}) == 5, "each build shows its timer"
+    assert len({key.split("/")[0] for key in timers}) == 6, "each build shows its timer"
     for key, places in printed.items():
         build, _, figure = key.partition("/")
         figures = json.loads((site / build / "sheet.json").read_text("utf-8"))["figures"]
@@ -74,7 +74,7 @@ def test_the_front_page_and_any_two_sort_by_the_same_time(
         r'data-l="Longest timer" data-sort=([\d.]+)><a href="?([a-z-]+)/numbers/index\.html#/([\w/-]+)',
         front,
     )
-    assert len(cells) == 5
+    assert len(cells) == 6
     for sorts, build, figure in cells:
         figures = json.loads((site / build / "sheet.json").read_text("utf-8"))["figures"]
         assert float(sorts) == pytest.approx(figures[f"{build}/{figure}"]["value"], rel=1e-12)

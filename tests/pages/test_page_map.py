@@ -30,7 +30,7 @@ from builder.pipeline.owners import addresses_of
 from builder.pipeline.published import Published
 from builder.rules.cautions import cautions_for
 
-NAMES = ("curlew", "dipper", "dipper-light", "pipit", "redshank")
+NAMES = ("curlew", "dipper", "dipper-light", "pipit", "redshank", "turnstone")
 # Anchors as they were published when a build had one long page and one for the bench, a few of each
 # kind: whoever linked to one of them is still led to what it named.
 ON_THE_LONG_PAGE = (

@@ -11,7 +11,7 @@ from builder.pages.blocks import GateBar, Step
 from builder.pages.work.plan_items import because, plan_items
 from builder.pipeline.check import Checked
 
-BUILDS = ("dipper", "dipper-light", "pipit", "redshank", "curlew")
+BUILDS = ("dipper", "dipper-light", "pipit", "redshank", "curlew", "turnstone")
 
 
 def _plan(demo: Checked, build: str) -> Plan:

@@ -17,7 +17,7 @@ from builder.pages.work.plan_items import plan_items
 from builder.pipeline.check import Checked
 from tests.rules.altered_demo import Tree, case_of
 
-DEMO = ("dipper", "dipper-light", "redshank", "curlew", "pipit")
+DEMO = ("dipper", "dipper-light", "redshank", "curlew", "pipit", "turnstone")
 
 
 def _texts(plan: object) -> dict[str, str]:

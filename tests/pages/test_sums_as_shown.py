@@ -15,7 +15,7 @@ from builder.pages.tables.weight_table import weight_table
 from builder.pipeline.check import Checked
 from builder.rounding import MINUS
 
-NAMES = ("curlew", "dipper", "dipper-light", "pipit", "redshank")
+NAMES = ("curlew", "dipper", "dipper-light", "pipit", "redshank", "turnstone")
 
 
 def _decimal(cell: Cell) -> Decimal | None:

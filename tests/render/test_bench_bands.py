@@ -19,7 +19,7 @@ from builder.pages.bench.trouble import trouble_of
 from builder.pipeline.check import Checked
 from builder.render.assets import asset_files
 
-BUILDS = ("curlew", "dipper", "dipper-light", "pipit", "redshank")
+BUILDS = ("curlew", "dipper", "dipper-light", "pipit", "redshank", "turnstone")
 JOINED = ("beep", "0", "0.0 Ω", "0,2", "300 mΩ", "3 ohm")  # what a short reads
 APART = ("no beep", "OL", "1.2 MΩ", "5k", "silence")  # what an open joint reads
 

@@ -21,7 +21,7 @@ from builder.pages.site.site_pages import SitePages, site_pages
 from builder.pipeline.check import Checked
 from builder.render.html.page import Renderer, template_texts
 
-NAMES = ("curlew", "dipper", "dipper-light", "pipit", "redshank")
+NAMES = ("curlew", "dipper", "dipper-light", "pipit", "redshank", "turnstone")
 PARENTS: Mapping[str, tuple[str, ...]] = {
     "HowTo": ("CreativeWork",),
     "HowToSection": ("CreativeWork", "ItemList", "ListItem"),

@@ -121,9 +121,9 @@ def test_few_pages_are_under_a_third_full(
     assert sum(fill < THIRD for fill in fills) <= REACHED[case][1]
 
 
-@pytest.mark.slow  # prints three builds more
+@pytest.mark.slow  # prints four builds more
 @pytest.mark.parametrize("paper", ["A4", "Letter"])
-@pytest.mark.parametrize("name", ["dipper-light", "redshank", "curlew"])
+@pytest.mark.parametrize("name", ["dipper-light", "redshank", "curlew", "turnstone"])
 def test_other_builds_fill_their_pages_and_tear_no_gate(
     demo: Checked, name: str, paper: str
 ) -> None:

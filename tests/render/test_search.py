@@ -91,7 +91,7 @@ OF_ALL = (
     ("mount the motors", "Mount each motor", "work/index.html#step-"),
     ("arm switch", "Arming", "setup/index.html#"),
 )
-BUILDS = ("curlew", "dipper", "dipper-light", "pipit", "redshank")
+BUILDS = ("curlew", "dipper", "dipper-light", "pipit", "redshank", "turnstone")
 
 
 @pytest.fixture(scope="module")
@@ -195,7 +195,7 @@ def test_without_a_script_the_builds_are_listed(browser: Browser, site: Path) ->
     context = browser.new_context(java_script_enabled=False)
     tab = context.new_page()
     tab.goto((site / "search/index.html").as_uri())
-    assert tab.locator("#builds tbody tr").count() == 5
+    assert tab.locator("#builds tbody tr").count() == 6
     context.close()
 
 

@@ -10,7 +10,7 @@ from playwright.sync_api import Browser
 
 from builder.pipeline.published import Published
 
-NAMES = ("curlew", "dipper", "dipper-light", "pipit", "redshank")
+NAMES = ("curlew", "dipper", "dipper-light", "pipit", "redshank", "turnstone")
 HIGHEST = 9_000  # pixels at a width of 390
 _PLACES = """() => { const box = e => e && e.getBoundingClientRect();
   const dt = [...document.querySelectorAll("#glance dt")].find(d => d.textContent.startsWith("Flying weight"));

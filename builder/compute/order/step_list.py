@@ -127,8 +127,9 @@ def _powered(build: Build, gates: tuple[Gate, ...]) -> Iterator[WorkStep]:
         yield WorkStep("match", "check", matching, Phase.SET)
     if gates or motors:
         which = f"the first battery{f' ({smallest_pack(build)})' if len(build.packs) > 1 else ''}"
+        first = build.packs.get(smallest_pack(build))
         plug_in = told(
-            first_plugged_in(build.packs.get(smallest_pack(build)), which, _limiter(gates)),
+            first_plugged_in(first, which, _limiter(gates)),
             " Keep everything clear of the motors. If the limiter trips, or something warms or"
             f" smells, unplug at once. After 10 s without that: {off}",
         )

@@ -22,7 +22,7 @@ from builder.pipeline.check import Checked
 from tests.compute.small_workspace import FRAME, one_build
 from tests.pages.drawings.lines_of_a_drawing import boards, dots, words
 
-DEMO = ("dipper", "dipper-light", "redshank", "curlew", "pipit")
+DEMO = ("dipper", "dipper-light", "redshank", "curlew", "pipit", "turnstone")
 Point = tuple[float, float]
 
 

@@ -17,7 +17,7 @@ from builder.render.assets import asset_files
 from builder.render.html.svg import svg
 from tests.pages.drawings.lines_of_a_drawing import overlapping
 
-DEMO = ("dipper", "dipper-light", "redshank", "curlew", "pipit")
+DEMO = ("dipper", "dipper-light", "redshank", "curlew", "pipit", "turnstone")
 Boxes = list[tuple[str, float, float, float, float]]
 # The ink of words, not the line that a font keeps free above and below them (canvas TextMetrics, HTML standard).
 _MEASURE = """selector => [...document.querySelectorAll(selector)].map(e => {

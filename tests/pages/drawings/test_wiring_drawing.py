@@ -26,7 +26,7 @@ from tests.pages.drawings.lines_of_a_drawing import (
 )
 from tests.pages.drawings.random_wirings import wirings
 
-DEMO = ("dipper", "dipper-light", "redshank", "curlew", "pipit")
+DEMO = ("dipper", "dipper-light", "redshank", "curlew", "pipit", "turnstone")
 
 
 @pytest.fixture(params=DEMO)

@@ -12,7 +12,7 @@ from builder.pages.sheet_input import SheetInput
 from builder.render.assets import asset_files
 from builder.render.html.svg import svg
 
-DEMO = ("curlew", "dipper", "dipper-light", "pipit", "redshank")
+DEMO = ("curlew", "dipper", "dipper-light", "pipit", "redshank", "turnstone")
 _FONTS = """async () => {
   await Promise.all(["12px Leaf", "600 12px Leaf", "12px 'Leaf Mono'"].map(f => document.fonts.load(f)));
   return document.fonts.check("12px Leaf") && document.fonts.check("12px 'Leaf Mono'");

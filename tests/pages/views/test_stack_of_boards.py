@@ -14,7 +14,7 @@ from builder.pages.views.stack_drawings import stack_apart, stack_section
 from builder.pipeline.check import Checked
 from tests.pages.views.drawn import boxes, lying, show
 
-STACKED = ("curlew", "dipper", "dipper-light", "redshank")
+STACKED = ("curlew", "dipper", "dipper-light", "redshank", "turnstone")
 
 
 def _turned(place: ScrewPlace) -> ScrewPlace:
