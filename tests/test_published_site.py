@@ -44,7 +44,14 @@ def site(published_demo: tuple[Path, Published]) -> tuple[Path, Published]:
 
 def test_every_build_is_published_at_its_addresses(site: tuple[Path, Published]) -> None:
     workspace, done = site
-    assert sorted(done.published) == ["curlew", "dipper", "dipper-light", "pipit", "redshank", "turnstone"]
+    assert sorted(done.published) == [
+        "curlew",
+        "dipper",
+        "dipper-light",
+        "pipit",
+        "redshank",
+        "turnstone",
+    ]
     assert done.kept == done.left_out == done.errors == ()
     for address in (
         "index.html",

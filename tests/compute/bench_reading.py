@@ -158,7 +158,10 @@ def frames_unbuilt(build: Build, steps: Sequence[Read]) -> Iterator[str]:
 _PLACE = re.compile(
     r"([^\s,]+(?: and [^\s,]+)*) to (\S+) (at|of) ([\w.-]+?) reads? under 1 V", re.I
 )
-_WAIT = re.compile(r"[^.;]*\bunder 1 V\b")
+_INSIDE = r"(?:[^.;]|\.(?=\S))*"  # a point within a name ends no sentence
+_WAIT = re.compile(_INSIDE + r"\bunder 1 V\b")
+# Of batteries in series, plus and minus are on two plugs.
+_ENDS = re.compile(r"plus to minus at (\S+) and (\S+) reads? under 1 V", re.I)
 
 
 def waits_without_a_place(build: Build, text: str) -> Iterator[str]:
@@ -167,6 +170,14 @@ def waits_without_a_place(build: Build, text: str) -> Iterator[str]:
         said = " ".join(found[0].split())
         if re.search(r"\b(it|red to black) reads? under 1 V", said):
             continue  # the end of the supply's own lead, or the contact that was just named
+        if ends := _ENDS.search(said):
+            poles = [
+                build.pad(build.by_name[c]).polarity if c in build.by_name else None
+                for c in ends.groups()
+            ]
+            if poles != ["plus", "minus"]:
+                yield f"not plus and minus: {said!r}"
+            continue
         place = _PLACE.search(said)
         if place is None:
             yield f"no place: {said!r}"

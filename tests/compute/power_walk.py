@@ -11,7 +11,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 _ON = re.compile(
-    r"plug in (the|a)\b.*battery|plug the battery in|connect .* by usb|over usb|output on\b"
+    r"plug in (the|a|one)\b.*batter(y|ies)|plug in \S+ through|plug the battery in|connect .* by usb|over usb|output on\b"
     r"|^power: (usb|the battery)|^plug in$",
     re.I,
 )
@@ -28,7 +28,7 @@ _HAND = re.compile(
     re.I,
 )
 _EMPTY = re.compile(
-    r"(plus to minus|\bit|\S+ to \S+ of \S+)[^.]* reads? under 1 V|^wait 60 s\b"
+    r"(plus to minus|\bit|\S+ to \S+ of \S+)(?:[^.]|\.(?=\S))* reads? under 1 V|^wait 60 s\b"
     r"|hold the insulated [^.]* resistor across plus and minus for \d\d s\b",
     re.I,
 )

@@ -56,7 +56,7 @@ def test_every_band_states_how_it_was_reckoned(demo: Checked, name: str) -> None
         "bench": "same thrust takes the same power",
         "throttle": "scales as volts",
         "thrust": "thrust by an exponent of the volts",
-        "time": r"(as the builder states it|from \d+ logged flights?); .*down to ",
+        "time": r"(as the builder states it|as pilots usually fly; no flight counted|from \d+ logged flights?); .*down to ",
         "peak": "solved together",
         "current": "solved together",
     }

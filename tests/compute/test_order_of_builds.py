@@ -35,7 +35,9 @@ def _pigtail(plan: Plan, name: str) -> bool:
     return joint is not None and any(c.part == "pigtail" for c in (joint.contact, *joint.others))
 
 
-@pytest.mark.parametrize("name", ["dipper", "dipper-light", "redshank", "curlew", "pipit", "turnstone"])
+@pytest.mark.parametrize(
+    "name", ["dipper", "dipper-light", "redshank", "curlew", "pipit", "turnstone"]
+)
 def test_the_order_of_a_demo_build_can_be_worked_by(demo: Checked, name: str) -> None:
     plan = demo.sheets[name].results.order
     assert isinstance(plan, Plan)
@@ -134,5 +136,5 @@ def test_words_say_which_end_is_stripped_and_when(demo: Checked) -> None:
     assert isinstance(hidden, Plan)
     assert (
         next(told_words(s.text) for s in hidden.steps if s.id == "mount buzzer")
-        == "Fit Finch buzzer in its place."
+        == "Fit Finch buzzer in its place, 22 mm behind and 10 mm left of the frame's middle."
     )

@@ -98,7 +98,9 @@ def test_the_meter_beeps_while_the_capacitor_looks_like_a_short() -> None:
     assert "Longer than 0.2 s is a fault." in reason_words(first)
 
 
-@pytest.mark.parametrize("name", ["dipper", "dipper-light", "redshank", "curlew", "pipit", "turnstone"])
+@pytest.mark.parametrize(
+    "name", ["dipper", "dipper-light", "redshank", "curlew", "pipit", "turnstone"]
+)
 def test_no_beep_of_the_demo_lasts_long_enough_to_be_waited_for(demo: Checked, name: str) -> None:
     """470 to 1000 µF: 10 to 50 ms with thresholds of some tens of ohms. Half a second is a fault."""
     for gate in demo.sheets[name].results.gates:
@@ -221,7 +223,9 @@ def test_where_no_pad_is_open_none_is_made_up() -> None:
     assert (rail.contact, rail.reach) == ("fc.5V1", "none")
 
 
-@pytest.mark.parametrize("name", ["dipper", "dipper-light", "redshank", "curlew", "pipit", "turnstone"])
+@pytest.mark.parametrize(
+    "name", ["dipper", "dipper-light", "redshank", "curlew", "pipit", "turnstone"]
+)
 def test_no_probe_of_the_demo_goes_into_a_socket_or_by_hand_into_a_narrow_row(
     demo: Checked, name: str
 ) -> None:

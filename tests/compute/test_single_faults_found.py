@@ -130,7 +130,9 @@ def test_power_reaches_what_a_sound_build_feeds(demo: Checked, name: str) -> Non
     assert [a for a in asked if a not in lives] == []
 
 
-@pytest.mark.parametrize("name", ["dipper", "curlew", "pipit", "redshank", "dipper-light", "turnstone"])
+@pytest.mark.parametrize(
+    "name", ["dipper", "curlew", "pipit", "redshank", "dipper-light", "turnstone"]
+)
 def test_no_volts_while_a_short_is_suspected(demo: Checked, name: str) -> None:
     """Below each reading under power no bridge or swap of a supply is left among the causes."""
     sheet = demo.sheets[name]

@@ -148,7 +148,9 @@ def test_one_more_line_moves_only_what_hangs_on_it(plan: Small, data: st.DataObj
     assert len(up) == len(down) or rest == [s.id for s in new if s.id not in moved]
 
 
-@pytest.mark.parametrize("name", ["dipper", "dipper-light", "redshank", "curlew", "pipit", "turnstone"])
+@pytest.mark.parametrize(
+    "name", ["dipper", "dipper-light", "redshank", "curlew", "pipit", "turnstone"]
+)
 def test_the_demo_order_is_cheaper_than_a_plain_one(demo: Checked, name: str) -> None:
     plan = demo.sheets[name].results.order
     assert isinstance(plan, Plan)

@@ -67,6 +67,12 @@ def _sheet(build: Build) -> SheetInput:
     return SheetInput(build, compute(build), Verdict((), (), ()))
 
 
+def _ends(sheet: SheetInput) -> str:
+    """The plug of the one battery, or plus and minus of two in series."""
+    two = "pigtail.1.PLUS and pigtail.2.MINUS"
+    return two if sheet.build.parts["pigtail"].count == 2 else "pigtail"
+
+
 def _at(lines: list[str], start: str) -> int:
     return next(i for i, line in enumerate(lines) if line.startswith(start))
 
@@ -96,11 +102,11 @@ def test_every_gate_has_a_head_and_an_end_as_lines_with_boxes(
             _at(lines, "[ ] Switch the output on. The limit lamp may flash for 0."),
             _at(lines, "[ ] Hold the insulated 1 kΩ, 2 W resistor across plus and minus."),
             _at(lines, "[ ] Never short plus to minus with a tool."),
-            _at(lines, "[ ] Wait until plus to minus at pigtail reads under 1 V."),
+            _at(lines, f"[ ] Wait until plus to minus at {_ends(sheet)} reads under 1 V."),
         ]
         assert order == sorted(order)
     for lines in gates[:-1]:
-        assert "[ ] Supply off. Unplug its lead at the aircraft (pigtail)." in lines
+        assert f"[ ] Supply off. Unplug its lead at the aircraft ({_ends(sheet)})." in lines
 
 
 def test_nothing_says_that_power_stays_on(demo: Checked) -> None:
@@ -109,7 +115,7 @@ def test_nothing_says_that_power_stays_on(demo: Checked) -> None:
         assert "stays on" not in text.replace("If it stays on, switch off.", "")
         assert (
             "Leave connected what has passed. Before you touch anything: supply off, then wait until"
-            " plus to minus at pigtail reads under 1 V." in text
+            f" plus to minus at {_ends(sheet)} reads under 1 V." in text
         )
 
 
@@ -133,7 +139,7 @@ def test_the_limiter_alone_is_rated_at_each_gate(demo: Checked) -> None:
             assert gate.power.limiter is not None, name
             assert f"trips at {rounded(gate.power.limiter[1], 2)} A at most" in line
             taken_out = (
-                "unplug the battery. Wait until plus to minus at pigtail reads under 1 V. Take the limiter out."
+                "Put it in again: a wire may be pinched now."
                 if gate.closing
                 else "Leave it in for all of this gate."
             )
@@ -195,9 +201,9 @@ def test_the_last_gate_tries_all_once_and_ends_before_the_propellers(
     order = [
         _at(lines, "Power off: beep test and ohms"),
         _at(lines, "[ ] Switch the output on."),
-        _at(lines, "[ ] Take the limiter out."),
+        _at(lines, "[ ] Take the limiter out, if one is in."),
         _at(lines, "[ ] Keep everything clear of the motors. Plug in the battery"),
-        _at(lines, "[ ] Turn each of the 4 motors once"),
+        _at(lines, f"[ ] Turn each of the {6 if name == 'turnstone' else 4} motors once"),
         _at(lines, "[ ] Arm: the motors idle."),
         _at(lines, "[ ] Arm, then switch the transmitter off."),
         _at(lines, "[ ] Unplug the battery at the aircraft."),
@@ -215,12 +221,13 @@ def test_the_tests_before_the_first_flight_say_what_feeds_them_and_end_unplugged
         assert any("only if the board's maker allows it" in x for x in lines)
         assert (
             lines[-1]
-            == "[ ] Unplug USB and battery. Check that plus to minus at pigtail reads under 1 V."
+            == f"[ ] Unplug USB and battery. Check that plus to minus at {_ends(sheet)} reads under 1 V."
         )
         meters = [x.casefold() for x in lines if "Plug in, read" in x]
         assert len(meters) == 2
         for line in meters:
             before, _, after = line.partition("plug in, read")
             assert re.search(r"unplug the battery\..*(clip|put) the meter", before)
-            emptied = r"wait until plus to minus at pigtail reads under 1 v|hold the insulated .* for \d+ s"
+            ends = re.escape(_ends(sheet).casefold())
+            emptied = rf"wait until plus to minus at {ends} reads under 1 v|hold the insulated .* for \d+ s"
             assert re.match(rf", unplug\. ({emptied})\. take the meter", after)

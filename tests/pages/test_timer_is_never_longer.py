@@ -22,7 +22,9 @@ def test_the_number_of_a_timer_is_cut() -> None:
     assert number(constant("flight/small/reserve/timer", "Timer", 60 * 4.97, "s")).value == "4.9"
 
 
-@pytest.mark.parametrize("name", ["curlew", "dipper", "dipper-light", "pipit", "redshank", "turnstone"])
+@pytest.mark.parametrize(
+    "name", ["curlew", "dipper", "dipper-light", "pipit", "redshank", "turnstone"]
+)
 def test_every_timer_of_the_demo_is_at_most_what_was_computed(demo: Checked, name: str) -> None:
     sheet = demo.sheets[name]
     words = repr(sheet_pages(sheet))

@@ -128,9 +128,7 @@ def test_a_sheet_is_a_how_to(
     steps = data["step"]
     assert isinstance(steps, list)
     assert len(steps) == 2
-    assert all(
-        s["@type"] == "HowToStep" and s["text"] and s["url"].startswith("#") for s in steps
-    )
+    assert all(s["@type"] == "HowToStep" and s["text"] and s["url"].startswith("#") for s in steps)
     assert data["tool"] == [{"@type": "HowToTool", "name": f"iron {payload}"}]
 
 

@@ -32,7 +32,9 @@ def test_the_script_that_is_waited_for_is_small_and_waits_for_nothing_else() -> 
     assert not [word for word in (b"fetch", b"import", b"querySelector") if word in script]
 
 
-@pytest.mark.parametrize("name", ["curlew", "dipper", "dipper-light", "pipit", "redshank", "turnstone"])
+@pytest.mark.parametrize(
+    "name", ["curlew", "dipper", "dipper-light", "pipit", "redshank", "turnstone"]
+)
 def test_each_page_of_a_build_keeps_its_bound(demo: Checked, name: str) -> None:
     renderer, site = Renderer(template_texts(None)), site_pages(demo.workspace.site)
     sheet = demo.sheets[name]

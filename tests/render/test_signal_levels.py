@@ -51,7 +51,9 @@ def test_no_hazard_has_two_signal_words_on_the_site(published_demo: tuple[Path, 
     assert levels["propellers off"] == {"WARNING"}
 
 
-@pytest.mark.parametrize("name", ["dipper", "dipper-light", "redshank", "curlew", "pipit", "turnstone"])
+@pytest.mark.parametrize(
+    "name", ["dipper", "dipper-light", "redshank", "curlew", "pipit", "turnstone"]
+)
 def test_nor_on_what_goes_to_the_printer(demo: Checked, name: str) -> None:
     sheet, site = demo.sheets[name], site_pages(demo.workspace.site)
     page = bench_sheet(sheet, site, sheet.build.digest)

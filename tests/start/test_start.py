@@ -159,7 +159,9 @@ def demo_copy(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return folder
 
 
-@pytest.mark.parametrize("base", ["dipper", "dipper-light", "redshank", "curlew", "pipit", "turnstone"])
+@pytest.mark.parametrize(
+    "base", ["dipper", "dipper-light", "redshank", "curlew", "pipit", "turnstone"]
+)
 def test_a_copy_passes_check_and_claims_nothing_of_the_other_aircraft(
     demo_copy: Path, base: str
 ) -> None:

@@ -20,7 +20,9 @@ def _bar(demo: Checked, name: str) -> Drawing:
     return drawn
 
 
-@pytest.mark.parametrize("name", ["curlew", "dipper", "dipper-light", "pipit", "redshank", "turnstone"])
+@pytest.mark.parametrize(
+    "name", ["curlew", "dipper", "dipper-light", "pipit", "redshank", "turnstone"]
+)
 def test_words_are_large_enough_and_inside(demo: Checked, name: str) -> None:
     drawn = _bar(demo, name)
     pixels = PHONE / drawn.width
