@@ -16,6 +16,7 @@ from builder.pages.summaries.summary import Summary
 from builder.pipeline.check import Checked
 from builder.render.html.page import Renderer, template_folder, template_texts
 
+WITHOUT = ("dipper-light", "turnstone")  # builds without a picture of their own
 MOST = 32_000  # bytes of the front page of six builds
 MOST_A_BUILD = 900  # bytes that the picture of a build adds
 
@@ -63,7 +64,7 @@ def test_each_build_has_its_picture_its_state_and_its_figures(
         status = Cell((Span(demo.sheets[name].build.source.status),))
         assert row.cells[2] == status
         hero, shown = demo.sheets[name].build.source.hero, _shown(row.cells[1])
-        assert (hero is None) == (shown.drawing is not None) == (name == "dipper-light")
+        assert (hero is None) == (shown.drawing is not None) == (name in WITHOUT)
         if hero is None:
             continue
         assert (shown.address, shown.text) == (f"{name}/{hero.file}", hero.alt)
@@ -86,6 +87,15 @@ def test_a_photograph_is_shown_in_its_narrowest_width(demo: Checked) -> None:
     }
 
 
+def _corner(right: float, down: float) -> tuple[str, ...]:
+    """The words of a spot, as far right and down of the middle; one beside it is neither front nor
+    rear.
+    """
+    along = {-1: "front", 0: "", 1: "rear"}[round(down / max(abs(down), abs(right)))]
+    across = {-1: "left", 0: "", 1: "right"}[round(right / max(abs(down), abs(right)))]
+    return tuple(filter(None, (along, across)))
+
+
 def test_without_one_its_rotors_are_drawn_where_they_are(
     demo: Checked, drawn: list[Summary], summaries: list[Summary]
 ) -> None:
@@ -97,10 +107,7 @@ def test_without_one_its_rotors_are_drawn_where_they_are(
         motors = compute(sheet.build).settings.motors
         assert len(circles) == len(motors) == len({(c.x, c.y) for c in circles})
         middle = (drawing.width / 2, drawing.height / 2)
-        corners = {
-            ("front" if c.y < middle[1] else "rear", "left" if c.x < middle[0] else "right")
-            for c in circles
-        }
+        corners = {_corner(c.x - middle[0], c.y - middle[1]) for c in circles}
         assert corners == {tuple(m.corner.split()) for m in motors}
         for c in circles:
             assert c.radius <= min(c.x, c.y, drawing.width - c.x, drawing.height - c.y)
