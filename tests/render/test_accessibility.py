@@ -58,6 +58,36 @@ def test_axe_finds_nothing(
     page.context.close()
 
 
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+@pytest.mark.parametrize("width", [390, 1280])
+def test_axe_finds_nothing_in_the_open_dialog_of_units(
+    browser: Browser, folder: Path, scheme: str, width: int
+) -> None:
+    page = _open(browser, folder, "topic", scheme, width, bypass=True)
+    page.click(".top a[href$='units/index.html']")
+    page.wait_for_selector("dialog[open]")
+    found = Axe().run(page).response["violations"]
+    assert not [(v["id"], [n["html"] for n in v["nodes"]]) for v in found]
+    box = page.locator("dialog").bounding_box()
+    assert box is not None and box["x"] >= 0 and box["x"] + box["width"] <= width
+    page.context.close()
+
+
+def test_facts_below_a_title_that_wrap_keep_their_frame(browser: Browser, folder: Path) -> None:
+    """Each line begins at the frame: what stands first in one has no rule of its own within it."""
+    page = _open(browser, folder, "topic", "light", 390)
+    lines = page.evaluate(
+        """() => { const state = document.querySelector('.state'), frame = state.getBoundingClientRect();
+        state.innerHTML = '<span>flying</span><span>revised 2026-10-18</span><span>by The bench group (invented)</span>';
+        return [...state.children].map(e => e.getBoundingClientRect()).map(r => [r.top, r.left - frame.left - 1]); }"""
+    )
+    assert len({top for top, _ in lines}) == 2
+    firsts = [min(left for t, left in lines if t == top) for top in {top for top, _ in lines}]
+    assert all(left <= -1 for left in firsts)  # its rule lies outside of what is shown
+    assert page.evaluate("getComputedStyle(document.querySelector('.state')).overflow") == "hidden"
+    page.context.close()
+
+
 def test_from_a_file_the_policy_blocks_nothing_of_ours_and_nothing_is_wider_than_the_screen(
     browser: Browser, folder: Path
 ) -> None:
