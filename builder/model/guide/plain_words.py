@@ -14,9 +14,7 @@ def _words(tokens: list[Token]) -> str:
             out.append(_words(token.children))
         elif token.type in ("text", "code_inline", "fence", "code_block"):
             out.append(token.content)
-        elif token.type in ("softbreak", "hardbreak") or (
-            token.type.endswith("_close") and token.block
-        ):
+        elif token.type in ("softbreak", "hardbreak") or (token.type.endswith("_close") and token.block):
             out.append(" ")
     return "".join(out)
 
