@@ -5,7 +5,6 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser
 
 from builder.pages.blocks import Page
@@ -17,12 +16,9 @@ from builder.pipeline.check import Checked
 from builder.render.assets import asset_files
 from builder.render.html.page import Renderer, template_texts
 from tests.pages.pair_page import pair_page
+from tests.render.axe import axe_violations
 
 KINDS = ("topic", "table")
-# Colours are all that differs in the dark, so that there axe judges them alone; what it found right
-# is not written out, which is half of its time.
-LIGHT = {"resultTypes": ["violations"]}
-DARK = LIGHT | {"runOnly": ["color-contrast"]}
 # Rows that look like those above them: of a long table the dark page keeps as many.
 CUT = (
     """() => document.querySelectorAll("tbody tr:nth-child(n + 40)").forEach(row => row.remove())"""
@@ -54,10 +50,6 @@ def _open(
     return page
 
 
-def _axe(page: Any, scheme: str) -> Any:
-    return Axe().run(page, options=DARK if scheme == "dark" else LIGHT).response["violations"]
-
-
 @pytest.mark.parametrize("scheme", ["light", "dark"])
 @pytest.mark.parametrize("width", [390, 1280])
 @pytest.mark.parametrize("kind", KINDS)
@@ -65,7 +57,7 @@ def test_axe_finds_nothing(
     browser: Browser, folder: Path, kind: str, scheme: str, width: int
 ) -> None:
     page = _open(browser, folder, kind, scheme, width, bypass=True)  # axe itself is an added script
-    found = _axe(page, scheme)
+    found = axe_violations(page, scheme)
     assert not [(v["id"], [n["html"] for n in v["nodes"]]) for v in found]
     page.context.close()
 
@@ -135,7 +127,7 @@ def test_axe_sees_a_colour_that_is_too_faint_in_either_scheme(
     page = _open(browser, folder, "topic", scheme, 390, bypass=True)
     page.evaluate("document.querySelector('main p').style.color = '#888880'")
     page.evaluate("document.querySelector('main p').style.background = '#808080'")
-    assert [v["id"] for v in _axe(page, scheme)] == ["color-contrast"]
+    assert [v["id"] for v in axe_violations(page, scheme)] == ["color-contrast"]
     page.context.close()
 
 
@@ -165,6 +157,6 @@ def test_axe_finds_nothing_on_pages_of_the_demo(
         tab = _open(browser, tmp_path, str(Path(page.address).parent), scheme, 390, bypass=True)
         if scheme == "dark":
             tab.evaluate(CUT)
-        found[page.address] = [v["id"] for v in _axe(tab, scheme)]
+        found[page.address] = [v["id"] for v in axe_violations(tab, scheme)]
         tab.context.close()
     assert found == {page.address: [] for page in pages}
