@@ -5,7 +5,6 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser
 
 from builder.pages.blocks import Page
@@ -17,8 +16,13 @@ from builder.pipeline.check import Checked
 from builder.render.assets import asset_files
 from builder.render.html.page import Renderer, template_texts
 from tests.pages.pair_page import pair_page
+from tests.render.axe import axe_violations
 
 KINDS = ("topic", "table")
+# Rows that look like those above them: of a long table the dark page keeps as many.
+CUT = (
+    """() => document.querySelectorAll("tbody tr:nth-child(n + 40)").forEach(row => row.remove())"""
+)
 
 
 @pytest.fixture
@@ -53,7 +57,7 @@ def test_axe_finds_nothing(
     browser: Browser, folder: Path, kind: str, scheme: str, width: int
 ) -> None:
     page = _open(browser, folder, kind, scheme, width, bypass=True)  # axe itself is an added script
-    found = Axe().run(page).response["violations"]
+    found = axe_violations(page, scheme)
     assert not [(v["id"], [n["html"] for n in v["nodes"]]) for v in found]
     page.context.close()
 
@@ -147,6 +151,17 @@ def test_without_javascript_the_page_reads_the_same(browser: Browser, folder: Pa
 
 
 @pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_axe_sees_a_colour_that_is_too_faint_in_either_scheme(
+    browser: Browser, folder: Path, scheme: str
+) -> None:
+    page = _open(browser, folder, "topic", scheme, 390, bypass=True)
+    page.evaluate("document.querySelector('main p').style.color = '#888880'")
+    page.evaluate("document.querySelector('main p').style.background = '#808080'")
+    assert [v["id"] for v in axe_violations(page, scheme)] == ["color-contrast"]
+    page.context.close()
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
 def test_axe_finds_nothing_on_pages_of_the_demo(
     browser: Browser, tmp_path: Path, demo: Checked, scheme: str
 ) -> None:
@@ -170,6 +185,8 @@ def test_axe_finds_nothing_on_pages_of_the_demo(
         target.parent.mkdir(parents=True, exist_ok=True)
         target.write_bytes(Renderer(template_texts(None)).page(page, site))
         tab = _open(browser, tmp_path, str(Path(page.address).parent), scheme, 390, bypass=True)
-        found[page.address] = [v["id"] for v in Axe().run(tab).response["violations"]]
+        if scheme == "dark":
+            tab.evaluate(CUT)
+        found[page.address] = [v["id"] for v in axe_violations(tab, scheme)]
         tab.context.close()
     assert found == {page.address: [] for page in pages}
