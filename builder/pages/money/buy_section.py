@@ -163,5 +163,11 @@ def buy(sheet: SheetInput) -> Section:
     if found.lacks:
         note += f" Without a price, and left out of the sums: {', '.join(found.lacks)}."
     said = Paragraph((Span(note),), quiet=True)
-    blocks: tuple[Block, ...] = (_lead(sheet, orders), _ways(orders), _sums(sheet, orders), *tables, said)
+    blocks: tuple[Block, ...] = (
+        _lead(sheet, orders),
+        _ways(orders),
+        _sums(sheet, orders),
+        *tables,
+        said,
+    )
     return Section("buy", "Buy", blocks, role="buy")

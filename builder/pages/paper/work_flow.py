@@ -3,7 +3,7 @@ place.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import fsum
 
 from builder.compute.order.work_order import Cycle, Plan
@@ -25,6 +25,7 @@ from builder.pages.sections.order_of_work import before_the_steps, contradiction
 from builder.pages.sheet_input import SheetInput
 
 _LINE = 4.6  # mm that a line takes
+TAILED = "board tailed"  # a board that is printed on one page with the lines behind it
 
 
 @dataclass(frozen=True)
@@ -77,14 +78,17 @@ class _Work:
 
     def run(self, run: Sequence[Entry]) -> Iterator[Block | Section]:
         """A stretch between gates. The lines before a board stand beside its drawing where there is
-        room.
+        room. The last of several boards is on the page of the lines behind it: a gate, which is not
+        torn, would leave them alone on theirs.
         """
-        done = 0
-        for first, last in spans_at_boards(run):
+        done, spans = 0, spans_at_boards(run)
+        for first, last in spans:
             begin = first - self.beside(run[done:first], run[first : last + 1])
             yield from self.loose(run[done:begin])
-            yield self.board(run[begin : last + 1])
+            board = self.board(run[begin : last + 1])
             done = last + 1
+            ends = len(spans) > 1 and last == spans[-1][1] and done < len(run)
+            yield replace(board, role=TAILED) if ends else board
         yield from self.loose(run[done:])
 
     def loose(self, run: Sequence[Entry]) -> Iterator[Block]:

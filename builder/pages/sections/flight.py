@@ -68,9 +68,7 @@ def _landing(build: Build, pack: PackFlight) -> Cell:
 
 def _timer(pack: PackFlight) -> Cell:
     """The headline, and how much is left when it sounds."""
-    return cell(
-        number(pack.reserve.timer), "; ", percent(pack.reserve.left_at_timer), " left then"
-    )
+    return cell(number(pack.reserve.timer), "; ", percent(pack.reserve.left_at_timer), " left then")
 
 
 def _on_volts(pack: PackFlight) -> Cell:
