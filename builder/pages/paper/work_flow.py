@@ -25,7 +25,6 @@ from builder.pages.sections.order_of_work import before_the_steps, contradiction
 from builder.pages.sheet_input import SheetInput
 
 _LINE = 4.6  # mm that a line takes
-TAILED = "board tailed"  # a board that is printed on one page with the lines behind it
 
 
 @dataclass(frozen=True)
@@ -88,7 +87,7 @@ class _Work:
             board = self.board(run[begin : last + 1])
             done = last + 1
             ends = len(spans) > 1 and last == spans[-1][1] and done < len(run)
-            yield replace(board, role=TAILED) if ends else board
+            yield replace(board, role="board tailed") if ends else board
         yield from self.loose(run[done:])
 
     def loose(self, run: Sequence[Entry]) -> Iterator[Block]:
