@@ -39,7 +39,7 @@ pytestmark = pytest.mark.slow  # takes long
 DEMO = ("dipper", "dipper-light", "redshank", "curlew", "pipit")
 
 
-def _on_paper(sheet: SheetInput) -> str:
+def on_paper(sheet: SheetInput) -> str:
     """All words of a bench sheet, also those that stand beside each other."""
     site = site_pages(sheet.build.site)
     html = bench_sheet_html(bench_sheet(sheet, site, "digest"), site, template_texts(None))
@@ -78,7 +78,7 @@ def test_every_wait_on_paper_says_where_it_is_measured(demo: Checked, name: str)
     """Under 1 V between which contacts, by their print; also after USB, in the lists of setup and
     upkeep, and on the field card.
     """
-    text = _on_paper(demo.sheets[name])
+    text = on_paper(demo.sheets[name])
     assert len(re.findall("under 1 V", text)) > 20
     assert list(waits_without_a_place(demo.sheets[name].build, text)) == []
 
@@ -233,7 +233,7 @@ def test_pipit_shows_no_charge(demo: Checked) -> None:
 @pytest.mark.parametrize("name", DEMO)
 def test_a_lost_link_is_told_by_what_is_seen(demo: Checked, name: str) -> None:
     """'motors stop, until ...' reads as if they came on again: a remark is a sentence of its own."""
-    text = _on_paper(demo.sheets[name])
+    text = on_paper(demo.sheets[name])
     assert not re.search(r"motors (must )?stop, ", text)
     assert "within 1.0 s all motors must stop." in text
     assert "Link lost: all motors stop and it falls. Keep clear." in text
@@ -245,7 +245,7 @@ def _comes_home(tree: Tree) -> None:
 
 def test_on_the_bench_motors_that_go_on_are_switched_off(tmp_path: Path) -> None:
     case = case_of(tmp_path, "curlew", _comes_home)
-    text = _on_paper(unjudged(case.build, case.whole))
+    text = on_paper(unjudged(case.build, case.whole))
     assert "within 1.0 s the motors go on, and may speed up." in text
     assert "Then switch it on again and switch to safe: the motors stop at once." in text
     assert "all motors must stop" not in text

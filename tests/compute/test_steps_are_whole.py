@@ -102,10 +102,10 @@ def test_screws_say_which_how_many_from_which_side_and_thread_lock(demo: Checked
     assert isinstance(plan, Plan)
     said = {s.id: told_words(s.text) for s in plan.steps}
     motor = said["mount motor.1"]
-    assert "Screws: 4 × M2 x 6 socket screw, steel. Heads on the arm. Into the motor." in motor
+    assert "Screws: 4 × M2 x 6 socket screw, steel. Through the arm into the motor." in motor
     assert "with thread lock on the threads only" in motor
     assert re.search(
-        r"Screws: 2 × M2 x 4 .*\. Heads on the cheek\. Into the camera, no thread lock",
+        r"Screws: 2 × M2 x 4 .*\. Through the cheek into the camera, no thread lock",
         said["mount camera"],
     )
     assert "4 × M2 x 22" in said["mount esc"]

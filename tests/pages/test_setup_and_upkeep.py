@@ -67,7 +67,7 @@ def sheet(
         "switch the transmitter off. The motors must stop within 1.0 s",
         "arm with the throttle up. It must refuse",
         "the arm switch on. It must refuse",
-        "Hold it tilted and try to arm. It must refuse",
+        "Plug in, try to arm. It must refuse",
         "Turn motor 1 alone. It must be the one at the front left. It must turn clockwise.",
         "Move the left shoulder through its positions: safe, armed.",
     ],

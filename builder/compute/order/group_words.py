@@ -4,6 +4,7 @@ from collections.abc import Callable, Mapping, Sequence
 
 from builder.compute.figures.told import WordsOrTold
 from builder.compute.joints.joints import Joint
+from builder.compute.joints.strips import hidden
 from builder.compute.order.propeller_step import listed_motors
 from builder.compute.order.steps import WorkStep
 from builder.model.build import Build
@@ -65,6 +66,8 @@ def _solder(build: Build, steps: Sequence[WorkStep], device: str) -> str:
     what = listed_motors([piece_words(p) for p in pieces])
     first = f"Tin the pads of {board}, then solder" if tinned else "Solder"
     where = "" if tinned else f" to {board}"
+    if all(hidden(build, j) for j in joints):  # the device is soldered to their other ends later
+        what = f"the wires for {what}"
     return f"{first} {what}{where}{under}: {_contacts(joints)}."
 
 

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from builder.compute.figures.told import told
 from builder.compute.geometry.orientation import load_words
+from builder.compute.geometry.seat_words import seat_words
 from builder.compute.joints.bench_pieces import (
     CENTRES,
     cuts,
@@ -17,6 +18,7 @@ from builder.compute.joints.bench_pieces import (
 from builder.compute.joints.joints import Joint, touches
 from builder.compute.joints.strips import hidden_lines, in_place, strip_words
 from builder.compute.order.joint_steps import cut_step, phase_of
+from builder.compute.order.part_steps import cover_that_carries
 from builder.compute.order.steps import Measure, Phase, WorkStep
 from builder.model.build import Build, Fitted, piece_names
 from builder.model.kinds import Antenna, Buzzer, Part, Receiver
@@ -41,13 +43,15 @@ def _trim(build: Build, joints: tuple[Joint, ...], f: Fitted) -> str:
     if not free:
         return ""
     its = "its" if len(f.pieces) == 1 else "their"
+    cover = cover_that_carries(build, f.key)
+    where = f" so long that the {cover} can lie beside the frame" if cover else " there"
     first = ""
     if _own_cell(f.part):
         first = (
             " It has a battery of its own: take that out first, or cut one lead at a time and tape"
             " each end at once."
         )
-    return f"{first} Trim {its} free leads there; strip and tin them: {strip_words(free)}."
+    return f"{first} Trim {its} free leads{where}; strip and tin them: {strip_words(free)}."
 
 
 def _radio(build: Build, joints: tuple[Joint, ...], f: Fitted) -> Iterator[WorkStep]:
@@ -59,7 +63,7 @@ def _radio(build: Build, joints: tuple[Joint, ...], f: Fitted) -> Iterator[WorkS
     )
     yield WorkStep(f"slide {f.key}", "fit", text, Phase.LEADS, part=f.key)
     text = (
-        f"Lay {name} in its place on a strip of tape. Nothing bare may touch the"
+        f"Lay {name} on a strip of tape in its place{seat_words(f)}. Nothing bare may touch the"
         f" frame.{_trim(build, joints, f)}"
     )
     yield WorkStep(f"lay {f.key}", "fit", text, Phase.LOADS, frame)
@@ -71,6 +75,20 @@ def _radio(build: Build, joints: tuple[Joint, ...], f: Fitted) -> Iterator[WorkS
     text = f"Draw the sleeve over {name} and shrink it; leave {free} free."
     yield WorkStep(f"cover {f.key}", "cover", text, Phase.COVER, f.key)
     yield WorkStep(f"mount {f.key}", "mount", f"Tie {name} down in its place.", Phase.COVER, frame)
+
+
+def _fitted(build: Build, f: Fitted) -> str:
+    """That a part goes to its place; where a step of the builder's own fastens it, it lies there
+    first.
+    """
+    cover = cover_that_carries(build, f.key)
+    if cover:
+        return f"Fit {f.part.name} into the {cover}"
+    own = any((s.part or "").split(".")[0] == f.key and s.do == "fit" for s in build.source.steps)
+    pieces = len(f.pieces)
+    where = "in its place" if pieces == 1 else f", {pieces} of them, in their places"
+    name = f"{f.part.name} {where}".replace(" ,", ",")
+    return f"{'Lay' if own else 'Fit'} {name}{seat_words(f)}"
 
 
 def underside_id(key: str) -> str:
@@ -93,13 +111,7 @@ def load_steps(build: Build, joints: tuple[Joint, ...]) -> Iterator[WorkStep]:
         if sleeved(build, f):
             yield from _radio(build, joints, f)
         else:
-            count = len(f.pieces)
-            where = (
-                f"{f.part.name} in its place"
-                if count == 1
-                else f"{f.part.name}, {count} of them, in their places"
-            )
-            fitting = told(f"Fit {where}", load_words(f), _trim(build, joints, f))
+            fitting = told(_fitted(build, f), load_words(f), _trim(build, joints, f))
             yield WorkStep(f"mount {f.key}", "mount", fitting, Phase.LOADS, frame)
     for f in build.of_kind(*CENTRES):
         mine = hidden_lines(build, joints, f.key)

@@ -37,6 +37,12 @@ def _lock_words(build: Build, motor: str) -> str:
     return " with thread lock on the threads only: keep it off plastic."
 
 
+def _set(board: FittedAs[SpeedController] | FittedAs[FlightController]) -> str:
+    """The beginning of the sentence that sets a board in: its soft mounts are in it before."""
+    soft = "Push its soft mounts in. " if board.part.soft_mount is not None else ""
+    return f"{soft}Set {board.part.name}"
+
+
 def motor_steps(build: Build, joints: tuple[Joint, ...]) -> Iterator[WorkStep]:
     """Motors and the board that drives them."""
     frame = frame_of(build)
@@ -65,8 +71,7 @@ def motor_steps(build: Build, joints: tuple[Joint, ...]) -> Iterator[WorkStep]:
                 place=place,
             )
     for esc in build.of_kind(SpeedController):
-        soft = "Push the soft mounts in. Set" if esc.part.soft_mount is not None else "Set"
-        told_text = told(f"{soft} {esc.part.name} into the frame", mounting_words(esc))
+        told_text = told(f"{_set(esc)} into the frame", mounting_words(esc))
         yield WorkStep(f"mount {esc.key}", "mount", told_text, Phase.MOTORS, frame)
     for f in build.of_kind(Motor):
         yield from _leads(build, joints, f)
@@ -151,11 +156,5 @@ def plug_steps(build: Build) -> Iterator[WorkStep]:
 def control_steps(build: Build) -> Iterator[WorkStep]:
     """The control board."""
     for f in build.of_kind(FlightController):
-        rest = ""
-        if build.of_kind(SpeedController) and build.screws:
-            rest = (
-                " It goes on the same screws. Tighten its nuts with a hand tool until they just hold:"
-                " the soft mounts must stay soft."
-            )
-        text = told(f"Set {f.part.name} on", mounting_words(f), rest)
+        text = told(f"{_set(f)} on", mounting_words(f))
         yield WorkStep(f"mount {f.key}", "mount", text, Phase.CONTROL, frame_of(build))

@@ -7,6 +7,14 @@ from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 from builder.compute.figures.told import told
+from builder.compute.geometry.screw_layers import (
+    is_stack,
+    layers_of,
+    named_layers,
+    stays_soft,
+    with_each_board,
+)
+from builder.compute.geometry.seat_words import seat_words
 from builder.compute.joints.bench_pieces import frame_of
 from builder.compute.order.steps import Phase, WorkStep
 from builder.model.build import Build, Fitted, ScrewPlace
@@ -50,15 +58,10 @@ def has_strap(build: Build) -> bool:
     return any(h.part.form == "strap" for h in build.of_kind(Hardware))
 
 
-def _layers_of(place: ScrewPlace) -> str:
-    """The name of a place of screws and all that they go through."""
-    return " ".join((place.screw.place, *(x.what for x in place.screw.through))).casefold()
-
-
 def _goes_to(build: Build, place: ScrewPlace, steps: Iterable[str]) -> str:
     """The step that drives the screws of a place; a motor's are driven at each of its pieces."""
     screw, names = place.screw, set(steps)
-    layers = _layers_of(place)
+    layers = named_layers(place)
     into = (screw.into or "").split(".")[0]
     if into in build.parts and not isinstance(build.parts[into].part, Frame):
         named = f"mount {into}"
@@ -67,7 +70,7 @@ def _goes_to(build: Build, place: ScrewPlace, steps: Iterable[str]) -> str:
     if "propeller" in layers and "propellers" in names:
         return "propellers"
     boards = [f.key for f in build.of_kind(SpeedController, FlightController)]
-    if ("board" in layers or "stack" in layers) and boards:
+    if is_stack(place) and boards:
         return f"mount {boards[0]}"
     return _frame_step(build, f"{layers} {into.casefold()}")
 
@@ -118,22 +121,61 @@ _LOCKED = {True: "with thread lock", False: "no thread lock", None: ""}  # None:
 
 
 def screw_words(build: Build, place: ScrewPlace, *, lock: bool = True) -> str:
-    """Which screws, how many, from which side, through what, into what, with thread lock or not."""
-    screw = place.screw
+    """Which screws, how many, from which side, through what, into what, with thread lock or not.
+
+    Of a stack of two boards, what goes on with the lower one.
+    """
     said = [f"Screws: {_share(build, place)}."]
-    if screw.through:
-        said.append(f"Heads on the {screw.through[0].what}.")
-    if len(screw.through) > 1:
-        said.append(f"Then in order: {', '.join(x.what for x in screw.through[1:])}.")
-    into = f"Into the {screw.into}" if screw.into else ""
-    locked = _LOCKED[screw.lock] if lock else ""
-    last = ", ".join(w for w in (into, locked) if w)
-    if last:
-        said.append(f"{last[:1].upper()}{last[1:]}.")
+    layers = layers_of(place)
+    into = f"into the {place.screw.into}" if place.screw.into else ""
+    locked = _LOCKED[place.screw.lock]
+    parted = with_each_board(build, place)
+    if parted is not None:
+        return " ".join((*said, *_in_order(parted[0]), "The rest goes on with the upper board."))
+    if len(layers) == 1:
+        into = " ".join(w for w in (f"through the {layers[0]}", into) if w)
+    else:
+        said += _in_order(layers)
+    said += _sentence_of(into, locked if lock else "")
+    if is_stack(place):
+        said += _kept_soft(place)
     cover = _cover_of(build, place)
     if cover:
         said.append(f"Do this with the {cover} off the frame: it is fitted later.")
     return " ".join(said)
+
+
+def _in_order(layers: tuple[str, ...]) -> list[str]:
+    """What lies on the screws, from their heads on."""
+    said = [f"Heads on the {layers[0]}."] if layers else []
+    return [*said, f"Then in order: {', '.join(layers[1:])}."] if layers[1:] else said
+
+
+def _sentence_of(*pieces: str) -> list[str]:
+    """These pieces as one sentence; nothing for none."""
+    text = ", ".join(filter(None, pieces))
+    return [f"{text[:1].upper()}{text[1:]}."] if text else []
+
+
+def _kept_soft(place: ScrewPlace) -> list[str]:
+    """How tight the end of screws is whose boards sit on soft mounts."""
+    if not stays_soft(layers_of(place)):
+        return []
+    what = "nuts" if "nut" in (place.screw.into or "") else "screws"
+    return [
+        f"Tighten the {what} with a hand tool until they just hold: the soft mounts must stay soft."
+    ]
+
+
+def upper_board_words(build: Build, place: ScrewPlace) -> str:
+    """What goes on the screws of a stack with its upper board; '' for a place without one."""
+    parted = with_each_board(build, place)
+    if parted is None:
+        return ""
+    into = f"into the {place.screw.into}" if place.screw.into else ""
+    locked = _LOCKED[place.screw.lock]
+    said = [f"On the same screws, in order: {', '.join(parted[1])}."]
+    return " ".join((*said, *_sentence_of(into, locked), *_kept_soft(place)))
 
 
 def _cover_of(build: Build, place: ScrewPlace) -> str:
@@ -145,6 +187,12 @@ def _cover_of(build: Build, place: ScrewPlace) -> str:
         return ""
     through = " ".join(x.what for x in place.screw.through).casefold()
     return next((word for word in _LATE if _says(through, (word,))), "")
+
+
+def cover_that_carries(build: Build, key: str) -> str:
+    """The cover to which a part is screwed; '' where none is."""
+    mine = (p for p in build.screws if (p.screw.into or "").split(".")[0] == key)
+    return next(filter(None, (_cover_of(build, p) for p in mine)), "")
 
 
 def carried_covers(build: Build) -> tuple[str, ...]:
@@ -161,12 +209,7 @@ def _laid_out(build: Build) -> str:
         for f in build.of_kind(Hardware)
         if f.part.form in _SORTED_BEFORE and f.key not in driven
     ]
-    return " ".join((*rows, *(f"With them: {other}." for other in others)))
-
-
-def _closed_unsaid(build: Build) -> bool:
-    """Whether nobody says what closes the frame; a cover's own step says what holds the cover."""
-    return bool(build.of_kind(Frame)) and not late_parts(build)
+    return " ".join((*rows, *(f"With them: {', '.join(others)}." for _ in others[:1])))
 
 
 def with_screws(build: Build, steps: list[WorkStep]) -> list[WorkStep]:
@@ -177,16 +220,34 @@ def with_screws(build: Build, steps: list[WorkStep]) -> list[WorkStep]:
         target = _goes_to(build, place, names)
         motor = target.removeprefix("mount ") in {f.key for f in build.of_kind(Motor)}
         said.setdefault(target, []).append(screw_words(build, place, lock=not motor))
+        for board in build.of_kind(FlightController):
+            upper = upper_board_words(build, place)
+            said.setdefault(f"mount {board.key}", []).extend(filter(None, (upper,)))
     if build.screws:
         said.setdefault("screws", []).append(_laid_out(build))
     out = []
     for step in steps:
         words = said.get(step.id) or said.get(step.id.split(".")[0], [])
-        if step.id == "close" and not words and _closed_unsaid(build):
-            words = [f"What holds it shut {_NOT_LISTED}"]
+        if step.id == "close" and not words:
+            out.append(replace(step, text=_closed(build)))
+            continue
         text = told(step.text, "".join(f" {w}" for w in words)) if words else step.text
         out.append(replace(step, text=text))
     return out
+
+
+def _closed(build: Build) -> str:
+    """The last look before the frame counts as closed, where no screws are listed for it: a cover is
+    on by then, by a step of its own.
+    """
+    covers = [f.part.name for f in late_parts(build)]
+    if covers:
+        it, sits = ("it", "sits") if len(covers) == 1 else ("they", "sit")
+        return (
+            f"Look at {' and '.join(covers)} from all sides: {it} {sits} tight. No wire is pinched."
+        )
+    held = f" What holds it shut {_NOT_LISTED}" if build.of_kind(Frame) else ""
+    return f"Close the frame. Pinch no wire.{held}"
 
 
 def _is_named(build: Build, fitted: Fitted, steps: Iterable[WorkStep]) -> bool:
@@ -234,7 +295,8 @@ def _fit(build: Build, fitted: Fitted) -> WorkStep:
     name, count = fitted.part.name, fitted.count
     what = name if count == 1 else f"{count} × {name}"
     late = _lies_over(fitted)
-    text = f"Fit {what} in its place." if count == 1 else f"Fit {what} in their places."
+    place = "its place" if count == 1 else "their places"
+    text = f"Fit {what} in {place}{seat_words(fitted)}."
     phase = Phase.CLOSE if late else Phase.LOADS
     if isinstance(fitted.part, Hardware) and fitted.part.form == "strap":
         text, phase = f"Thread {what} through the frame, without a battery.", Phase.COVER
@@ -248,7 +310,7 @@ def _fit(build: Build, fitted: Fitted) -> WorkStep:
 def _screwed(build: Build) -> bool:
     """Whether the step that closes the frame says screws of a cover."""
     closing = (p for p in build.screws if _goes_to(build, p, ()) == "close")
-    return any(_says(_layers_of(p), _LATE) for p in closing)
+    return any(_says(named_layers(p), _LATE) for p in closing)
 
 
 def loose_parts(build: Build, steps: list[WorkStep]) -> Iterator[WorkStep]:

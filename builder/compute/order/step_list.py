@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from builder.compute.figures.told import PlainSpan, PlainValue, Told, WordsOrTold, told
+from builder.compute.geometry.seat_words import seat_words
 from builder.compute.joints.bench_pieces import CENTRES, coating_steps, frame_of, gate_letters
 from builder.compute.joints.joints import Joint
 from builder.compute.loops.matching import matching_words
@@ -109,6 +110,12 @@ def _limiter(gates: tuple[Gate, ...]) -> WordsOrTold:
     return told("the series limiter (", PlainSpan(*rating, "A"), ")")
 
 
+def _back_in(gates: tuple[Gate, ...]) -> str:
+    """That the limiter, which a motor would trip, goes in again at the last gate."""
+    last = [g.letter for g in gates if g.closing]
+    return f" (it goes in again at gate {last[0]})" if last else ""
+
+
 def _powered(build: Build, gates: tuple[Gate, ...]) -> Iterator[WorkStep]:
     """Set-up, the first battery, and what turns: all under power, before anything wet goes on. Each
     ends without it.
@@ -137,7 +144,8 @@ def _powered(build: Build, gates: tuple[Gate, ...]) -> Iterator[WorkStep]:
         yield from _binding(build, off)
     if motors:
         text = (
-            "Propellers off, a fan on the boards. Take the limiter out, then plug in the battery."
+            f"Propellers off, a fan on the boards. Take the limiter out{_back_in(gates)}, then plug in"
+            " the battery."
             " Check each motor's direction with a strip of paper, then all else under 'To try before the first"
             f" flight'. At the end: {off}"
         )
@@ -214,11 +222,21 @@ def _charge(build: Build, pack: str) -> float:
     return build.packs[pack].capacity or 0.0
 
 
+def _antenna_places(build: Build) -> Iterator[str]:
+    """Where each antenna stays, but for one that a step of the builder's own puts there."""
+    own = {(s.part or "").split(".")[0] for s in build.source.steps}
+    for f in build.of_kind(Antenna):
+        where = seat_words(f)
+        if where and f.key not in own:
+            yield f" Fix {f.part.name}{where}."
+
+
 def _ends(build: Build) -> Iterator[WorkStep]:
     if build.wires:
         capacitor = ", the capacitor" if build.of_kind(Capacitor) else ""
         antennas = ", antenna leads" if build.of_kind(Antenna) else ""
         text = f"Tie down what may swing: wires clear of propellers and edges{capacitor}{antennas}."
+        text += "".join(_antenna_places(build))
         for cover in carried_covers(build):
             text = f"{text} Tape the {cover} aside until it is fitted: it must not reach a motor."
         yield WorkStep("tie", "fit", text, Phase.COVER)

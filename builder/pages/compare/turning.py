@@ -5,6 +5,7 @@ might stay.
 from collections.abc import Iterable
 
 from builder.compute.compare.difference import Difference
+from builder.compute.power_up.emptied import battery_empty
 from builder.model.build import Build
 from builder.pages.blocks import (
     Block,
@@ -143,7 +144,7 @@ def turning_blocks(
     if loose or made:
         words = (
             "Unplug the battery and take it off; take the propellers off. "
-            "Wait until plus to minus reads under 1 V before the iron comes near. "
+            f"Wait until {battery_empty(a, ())} before the iron comes near. "
             "Then go through the gates of the first power-up again."
         )
         blocks.append(Paragraph((Span(words),)))

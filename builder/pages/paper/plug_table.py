@@ -2,10 +2,12 @@
 
 from collections.abc import Sequence
 
-from builder.compute.circuit.contacts import Join
+from builder.compute.circuit.contacts import Join, in_mating_order
 from builder.compute.joints.bench_pieces import plug_name
+from builder.compute.order.propeller_step import NOT_KNOWN
 from builder.compute.order.steps import WorkStep
 from builder.compute.order.work_order import Plan
+from builder.model.build import Build
 from builder.pages.blocks import Block, Cell, Column, Row, Span, Table, Tick, TwoStacks
 from builder.pages.sheet_input import SheetInput
 
@@ -16,26 +18,32 @@ _HEADS = (
     Column("Beeps", align="centre"),
 )
 _SHORT = 4  # rows that are not worth two tables
+_FIRST = "Contact 1 is the left one, seen into the board's socket with the latch up."
 
 
-def _row(join: Join) -> Row:
+def _places(build: Build, join: Join) -> str:
+    """Which contact of a cable's one plug beeps to which of its other: `1 to 8`."""
+    sockets = build.parts[join.b.part].part.sockets.values()
+    orders = (in_mating_order(s) for s in sockets if join.b.pad in s.contacts)
+    far = next((order.index(join.b.pad) + 1 for order in orders), NOT_KNOWN)
+    return f"{join.position} to {far}"
+
+
+def _row(build: Build, join: Join) -> Row:
     first, second = (Cell((Span(str(c), code=True),)) for c in (join.a, join.b))
     box = Tick(f"plug-{join.a}", f"{join.a} to {join.b} beeps")
-    return Row((Cell((Span(str(join.position)),)), first, second, Cell((box,))))
+    return Row((Cell((Span(_places(build, join)),)), first, second, Cell((box,))))
 
 
-def _table(caption: str, joins: Sequence[Join]) -> Table:
-    return Table(caption, _HEADS, tuple(map(_row, joins)))
-
-
-def _beside(name: str, joins: Sequence[Join]) -> Block:
+def _beside(build: Build, name: str, joins: Sequence[Join]) -> Block:
     """A long table as two halves beside each other."""
-    if len(joins) <= _SHORT:
-        return _table(f"Contacts of {name}", joins)
+    rows = tuple(_row(build, join) for join in joins)
     half = (len(joins) + 1) // 2
-    first, second = joins[:half], joins[half:]
-    span = f"{second[0].position} to {second[-1].position}"
-    return TwoStacks((_table(f"Contacts of {name}", first),), (_table(f"Contacts {span}", second),))
+    if len(joins) <= _SHORT:
+        return Table(f"Contacts of {name}", _HEADS, rows, note=_FIRST)
+    span = f"{joins[half].position} to {joins[-1].position}"
+    first = Table(f"Contacts of {name}", _HEADS, rows[:half], note=_FIRST)
+    return TwoStacks((first,), (Table(f"Contacts {span}", _HEADS, rows[half:]),))
 
 
 def plug_tables(sheet: SheetInput, step: WorkStep) -> tuple[Block, ...]:
@@ -46,7 +54,7 @@ def plug_tables(sheet: SheetInput, step: WorkStep) -> tuple[Block, ...]:
         if step.id == f"plug {name}" and is_tested(sheet, step):
             made = (j for j in sheet.results.netlist.joins if j.by == "plug")
             found.append((name, [j for j in made if j.where == plug.where]))
-    return tuple(_beside(name, joins) for name, joins in found if joins)
+    return tuple(_beside(sheet.build, name, joins) for name, joins in found if joins)
 
 
 def is_tested(sheet: SheetInput, step: WorkStep) -> bool:

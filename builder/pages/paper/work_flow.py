@@ -3,7 +3,7 @@ place.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import fsum
 
 from builder.compute.order.work_order import Cycle, Plan
@@ -77,14 +77,17 @@ class _Work:
 
     def run(self, run: Sequence[Entry]) -> Iterator[Block | Section]:
         """A stretch between gates. The lines before a board stand beside its drawing where there is
-        room.
+        room. The last of several boards is on the page of the lines behind it: a gate, which is not
+        torn, would leave them alone on theirs.
         """
-        done = 0
-        for first, last in spans_at_boards(run):
+        done, spans = 0, spans_at_boards(run)
+        for first, last in spans:
             begin = first - self.beside(run[done:first], run[first : last + 1])
             yield from self.loose(run[done:begin])
-            yield self.board(run[begin : last + 1])
+            board = self.board(run[begin : last + 1])
             done = last + 1
+            ends = len(spans) > 1 and last == spans[-1][1] and done < len(run)
+            yield replace(board, role="board tailed") if ends else board
         yield from self.loose(run[done:])
 
     def loose(self, run: Sequence[Entry]) -> Iterator[Block]:

@@ -29,8 +29,8 @@ def _without_supply(sheet: SheetInput) -> tuple[Block, ...]:
             " gate hold."
         ),
         (
-            "Never bridge the limiter and never fit a larger one. Take it out only where a gate says"
-            " so."
+            "Never bridge the limiter and never fit a larger one. Take it out only where a step"
+            " or a gate says so."
         ),
         (
             "If the lamp stays lit or the limiter gets warm, unplug the battery. There is a short"
@@ -49,6 +49,10 @@ _RULES = (
         " step names it."
     ),
     "No ohms, no iron, no finger on a board that has power or a charged capacitor.",
+    (
+        "Boards lie on something dry that does not conduct. No wire end, solder or screw lies on or"
+        " under them."
+    ),
 )
 _BASIS = (
     "A minute here can save a board.",

@@ -155,15 +155,19 @@ def _arming(sheet: SheetInput) -> list[_Line]:
             "arm-switch",
             "Plug the battery in with the arm switch on. It must refuse until the switch was off once.",
         ),
-        ("arm-tilt", "Hold it tilted and try to arm. It must refuse."),
         ("arm-off", "Arm and let it idle, then switch to safe. The motors must stop at once."),
     ]
+    tilted = (
+        f"Unplug the battery. Wait until {_empty(sheet)}. Prop it up, tilted by about 45 degrees: no"
+        " hand holds it under power. Plug in, try to arm. It must refuse."
+    )
     return [
         *lines,
         *(
             (f"arm-{i}", f"Check: it refuses to arm unless this holds: {a}.")
             for i, a in enumerate(angles, 1)
         ),
+        ("arm-tilt", tilted),
     ]
 
 

@@ -166,7 +166,7 @@ def battery_alone(build: Build, gate: Gate) -> Bullets:
             "Supply off. Unplug its lead, or the battery. Wait until plus to minus"
             f"{_at(gate)} reads under {SAFE_VOLTS:g} V, as below."
         ),
-        _said("Take the limiter out."),
+        _said("Take the limiter out, if one is in."),
         _said(
             "Keep everything clear of the motors. Plug in the battery: red to plus, black to minus."
         ),
@@ -218,11 +218,8 @@ def limiter(gate: Gate, *, sight: bool = True) -> Paragraph:
     see = f"See: {SIGHT} the volts are as below." if sight else ""
     out = "Leave it in for all of this gate." if sight else "Leave it in."
     if gate.closing:
-        see = f"Put it in again. See: {SIGHT} the boards start."
-        out = (
-            f"Once you saw that, unplug the battery. Wait until plus to minus{_at(gate)} reads"
-            f" under {SAFE_VOLTS:g} V. Take the limiter out."
-        )
+        see = f"Put it in again: a wire may be pinched now. See: {SIGHT} the boards start."
+        out = "It comes out at 3."
     if gate.power.limiter is None:
         see, out = "Do not plug a battery in here before it is known.", "Use a bench supply."
     said = " ".join(w for w in (f"Series limiter: {limiter_rating(gate)}.", see, out) if w)

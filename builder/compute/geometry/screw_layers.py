@@ -1,0 +1,52 @@
+"""What the screws of a stack go through, parted by the board with which each layer goes on."""
+
+from collections.abc import Sequence
+
+from builder.model.build import Build, ScrewPlace
+from builder.model.kinds import FlightController, SpeedController
+
+_SOFT = ("soft mount", "grommet")
+
+
+def layers_of(place: ScrewPlace) -> tuple[str, ...]:
+    """What the screws of a place go through, from their heads on."""
+    return tuple(layer.what for layer in place.screw.through)
+
+
+def named_layers(place: ScrewPlace) -> str:
+    """The name of a place of screws and all that they go through."""
+    return " ".join((place.screw.place, *layers_of(place))).casefold()
+
+
+def is_stack(place: ScrewPlace) -> bool:
+    """Whether the screws of a place hold boards."""
+    layers = named_layers(place)
+    return "board" in layers or "stack" in layers
+
+
+def _is_soft(layer: str) -> bool:
+    return any(word in layer.casefold() for word in _SOFT)
+
+
+def with_each_board(
+    build: Build, place: ScrewPlace
+) -> tuple[tuple[str, ...], tuple[str, ...]] | None:
+    """The layers that go on with the lower board and those that wait for the upper one; None where
+    they hold one board, or nobody can tell which is which.
+
+    The speed controller is the lower one. What lies between, but for a soft mount, goes on with it.
+    """
+    layers = layers_of(place)
+    boards = [at for at, layer in enumerate(layers) if "board" in layer.casefold()]
+    two = bool(build.of_kind(SpeedController)) and bool(build.of_kind(FlightController))
+    if not two or len(boards) != 2 or "speed" in layers[boards[1]].casefold():
+        return None
+    cut = boards[0] + 1
+    while cut < boards[1] and not _is_soft(layers[cut]):
+        cut += 1
+    return layers[:cut], layers[cut:]
+
+
+def stays_soft(layers: Sequence[str]) -> bool:
+    """Whether a soft mount is among these layers, which a tight nut would crush."""
+    return any(map(_is_soft, layers))
