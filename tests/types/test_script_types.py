@@ -32,7 +32,9 @@ def _complaints(*files: Path, options: tuple[str, ...] = (), worker: bool = Fals
     if node is None:
         pytest.skip("no Node.js on this machine, on which TypeScript runs")
     if not CHECKER.is_file():
-        pytest.skip("TypeScript is not in .venv/checker: `make test` fetches it where npm is at hand")
+        pytest.skip(
+            "TypeScript is not in .venv/checker: `make test` fetches it where npm is at hand"
+        )
     library = "es2022,webworker" if worker else "es2022,dom,dom.iterable"
     fixed = ["--allowJs", "--checkJs", "--noEmit", "--target", "es2022", "--lib", library]
     argv = [node, str(CHECKER), *fixed, *options, *map(str, files)]

@@ -11,6 +11,7 @@ from builder.pages.blocks import Block, GateBar, Illustration, Section, Steps, T
 from builder.pages.paper.gate_panel import gate_panel
 from builder.pages.paper.pad_table import board_view, pad_table
 from builder.pages.paper.plug_table import plug_tables
+from builder.pages.paper.tips import tips_within
 from builder.pages.paper.work_entries import (
     Entry,
     as_printed,
@@ -18,6 +19,7 @@ from builder.pages.paper.work_entries import (
     by_board,
     entries,
     lines_of_steps,
+    lines_printed,
     solderings,
     spans_at_boards,
 )
@@ -66,7 +68,8 @@ class _Work:
         heading = ", ".join(map(self.named, boards))
         lines: tuple[Block, ...] = tuple(self.steps(run))
         if views:
-            lines = (TwoStacks(lines, views),)
+            room = fsum(v.drawing.height for v in views) - _LINE * lines_printed(lines)
+            lines = (TwoStacks((*lines, *tips_within(self.sheet.build, run, room)), views),)
         table = pad_table(self.sheet, boards, numbers)
         return Section(anchor, heading, (*lines, table), 3, role="board")
 
