@@ -7,7 +7,7 @@ printed holders.
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from builder.compute.geometry.clearances import SpacePoint, motor_places, point
+from builder.compute.geometry.clearances import SpacePoint, hanging, motor_places, point
 from builder.compute.geometry.solids import Solid
 from builder.diagnostics.where import Where
 from builder.model.build import Build, Fitted, FittedPack
@@ -107,7 +107,8 @@ def _motors(build: Build) -> Iterator[PlacedBody]:
             solid = None
             if across is not None and tall is not None:
                 half = (across / 2, across / 2, tall / 2)
-                solid = Solid((x, y, z + tall / 2), half, is_round=True)
+                up = -tall / 2 if number in hanging(motor_places(build)) else tall / 2
+                solid = Solid((x, y, z + up), half, is_round=True)
             name = f"{fitted.key}.{number}"
             middle = (x, y, z)
             at, shelf, lacks = fitted.where, fitted.shelf_where, f"size and height of {fitted.key}"
