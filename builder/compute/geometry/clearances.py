@@ -195,7 +195,8 @@ def discs(build: Build) -> tuple[Disc, ...]:
     radius = propeller.part.diameter.value / 2.0
     tall = motor.part.height.value if motor.part.height is not None else 0.0
     places = motor_places(build)
-    ups = {key: -tall if key in hanging(places) else tall for key in places}
+    down = hanging(places)
+    ups = {key: -tall if key in down else tall for key in places}
     return tuple(Disc(key, (x, y, z + ups[key]), radius) for key, (x, y, z) in places.items())
 
 

@@ -89,6 +89,11 @@ def seen_from_above(one: Solid, other: Solid) -> float:
     return widest if widest <= 0.0 else min(_corner_ways(one, other))
 
 
+def least_room(one: Solid, other: Solid) -> float:
+    """What the room of two bodies is at least: that of the balls around them. It is quick."""
+    return dist(one.middle, other.middle) - hypot(*one.half) - hypot(*other.half)
+
+
 def room_between(one: Solid, other: Solid) -> float:
     """Distance of two bodies; negative: how deep they stand in each other, which is the least way
     that clears one of the other (separating axes of two convex prisms).

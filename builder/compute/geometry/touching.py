@@ -9,7 +9,7 @@ from statistics import NormalDist
 
 from builder.compute.geometry.clearances import Disc, discs
 from builder.compute.geometry.placed_bodies import PlacedBody, placed_bodies
-from builder.compute.geometry.solids import Solid, room_between, seen_from_above
+from builder.compute.geometry.solids import Solid, least_room, room_between, seen_from_above
 from builder.load.assumed import assumed
 from builder.model.build import Build
 from builder.model.kinds import Frame
@@ -71,12 +71,16 @@ def _read(body: PlacedBody) -> int:
 
 
 def near_bodies(build: Build) -> tuple[Nearness, ...]:
-    """Each two bodies of known size that must not stand in each other, nearest first."""
+    """Each two bodies of known size that must not stand in each other, nearest first. The room of
+    two that are far apart is the least that it can be.
+    """
     out = []
     for one, other in combinations(placed_bodies(build), 2):
         if one.solid is None or other.solid is None or not _can_meet(one, other):
             continue
-        room = room_between(one.solid, other.solid)
+        room = least_room(one.solid, other.solid)
+        if room <= 0.0:
+            room = room_between(one.solid, other.solid)
         out.append(Nearness(one, other, room, chance_to_touch(room, _read(one) + _read(other))))
     return tuple(sorted(out, key=lambda n: n.room))
 
