@@ -4,7 +4,7 @@ touch.
 
 from dataclasses import dataclass
 from itertools import combinations
-from math import hypot
+from math import hypot, sqrt
 from statistics import NormalDist
 
 from builder.compute.geometry.clearances import Disc, discs
@@ -48,7 +48,9 @@ def chance_to_touch(room: float, places: int) -> float:
 
     The room has a normal spread. Half of the size of either body is in it.
     """
-    spread = hypot(_PLACE * places**0.5, _SIZE * 0.5**0.5)
+    of_places = _PLACE * sqrt(places)
+    of_sizes = _SIZE * sqrt(0.5)
+    spread = hypot(of_places, of_sizes)
     return NormalDist(0.0, spread).cdf(-room)
 
 
@@ -78,10 +80,12 @@ def near_bodies(build: Build) -> tuple[Nearness, ...]:
     for one, other in combinations(placed_bodies(build), 2):
         if one.solid is None or other.solid is None or not _can_meet(one, other):
             continue
-        room = least_room(one.solid, other.solid)
+        room = least_room(one.solid, other.solid)  # quick, and enough for most
         if room <= 0.0:
             room = room_between(one.solid, other.solid)
-        out.append(Nearness(one, other, room, chance_to_touch(room, _read(one) + _read(other))))
+        places = _read(one) + _read(other)
+        chance = chance_to_touch(room, places)
+        out.append(Nearness(one, other, room, chance))
     return tuple(sorted(out, key=lambda n: n.room))
 
 
