@@ -1,10 +1,10 @@
 """A radio that another one hears beside it.
 
-Checks: what is sent aboard and in the pilot's hands, with its harmonics up to the fifth, against what listens beside
-it: picture against control receiver, picture and telemetry against satellite receiver, hand transmitter against the
-picture receiver. A satellite receiver listens from 1559 to 1610 MHz. Picture and control on one band are found by
+Checks: each frequency that is sent, and its harmonics up to the fifth, against what listens beside it. Aboard: the
+picture against the control receiver, picture and telemetry against the satellite receiver. On the ground: the hand
+transmitter against the picture receiver. A satellite receiver listens from 1559 to 1610 MHz. Picture and control on one band are found by
 'Two links on one band'.
-Why: a transmitter leaks some of its power at whole multiples of its frequency, and a receiver at arm's length hears it.
+Why: a transmitter leaks some power at whole multiples of its frequency, and a receiver beside it hears that.
 Example: a picture at 1232 MHz beside a control receiver at 2.4 GHz.
 Mend: take another channel or another band, or put the two antennas far apart.
 Source: harmonics of a nonlinear amplifier (definition); 1559 to 1610 MHz: ITU Radio Regulations, article 5 (from

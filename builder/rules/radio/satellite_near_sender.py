@@ -2,8 +2,8 @@
 
 Checks: the way from each satellite receiver to the video antenna, and to the control antenna where the receiver
 answers with telemetry: 50 mm are wanted.
-Why: what comes from satellites is a million times weaker than what leaks beside a transmitter; the aircraft then does
-not know where home is.
+Why: what comes from satellites is far weaker than what leaks beside a transmitter. The aircraft then does not know
+where home is.
 Example: a satellite receiver 20 mm from the video antenna.
 Mend: put it on a mast at the other end of the frame.
 Source: common practice, no source
