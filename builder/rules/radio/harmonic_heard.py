@@ -2,8 +2,8 @@
 
 Checks: each frequency that is sent, and its harmonics up to the fifth, against what listens beside it. Aboard: the
 picture against the control receiver, picture and telemetry against the satellite receiver. On the ground: the hand
-transmitter against the picture receiver. A satellite receiver listens from 1559 to 1610 MHz. Picture and control on one band are found by
-'Two links on one band'.
+transmitter against the picture receiver. A satellite receiver listens from 1559 to 1610 MHz. Picture and control on
+one band are found by 'Two links on one band'.
 Why: a transmitter leaks some power at whole multiples of its frequency, and a receiver beside it hears that.
 Example: a picture at 1232 MHz beside a control receiver at 2.4 GHz.
 Mend: take another channel or another band, or put the two antennas far apart.

@@ -1,7 +1,8 @@
 """Motors whose turns do not balance.
 
-Checks: any layout but four corners, which are checked by their neighbours. Each motor needs some lift to hover without
-turning round, by its place on the frame and its turn. 1.2 times an equal share is a remark, 1.5 times a fault. Motors above each other turn against each other. With three places and one motor each, a motor has to tilt:
+Checks: any layout but four corners, which are checked by their neighbours. Each motor needs some lift to hover
+without turning round, by its place on the frame and its turn. 1.2 times an equal share is a remark, 1.5 times a
+fault. Motors above each other turn against each other. With three places and one motor each, a motor has to tilt:
 that is not checked.
 Why: what cannot be turned round without tilting flips or spins at take-off.
 Example: six arms, the left three motors clockwise and the right three counter-clockwise.
