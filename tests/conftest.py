@@ -46,6 +46,7 @@ _SLOW_WORDS = (
     "published_demo",
     "weasyprint",
     "bench_sheet_pdf",
+    "printed_sheet",
     "publish_site",
     "process_pool",
 )

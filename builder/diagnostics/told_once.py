@@ -5,15 +5,25 @@ from collections.abc import Iterable
 from builder.diagnostics.finding import Finding
 
 _BROUGHT = "data/broken-part"
+_CHAPTERS = "guide"  # the folder of chapters
 
 
 def told_once(findings: Iterable[Finding]) -> tuple[Finding, ...]:
     """The findings without those that only say again that a part of the shelf cannot be read, where
-    its own mistake is among them.
+    its own mistake is among them, and without mistakes of a chapter that variants show as well.
     """
     listed = tuple(findings)
     broken = tuple(filter(None, map(_part_of, listed)))
-    return tuple(f for f in listed if not _again(f, broken))
+    first = {_line_of(f): f for f in reversed(listed)}
+    return tuple(f for f in listed if not _again(f, broken) and first[_line_of(f)] is f)
+
+
+def _line_of(finding: Finding) -> tuple[object, ...]:
+    """What is said at which line of a chapter; of anything else the finding with its build."""
+    where = finding.where
+    if where is None or f"/{_CHAPTERS}/" not in where.file:
+        return (id(finding),)
+    return where, str(finding.message)
 
 
 def _part_of(finding: Finding) -> str:

@@ -366,6 +366,7 @@ SectionRole = Literal[
     "moved",
     "buy",
     "board",
+    "board tailed",
     "gate",
     "gate whole",
     "whole",
@@ -375,6 +376,7 @@ SectionRole = Literal[
 ]
 PRINTED_ROLES = (
     "board",
+    "board tailed",
     "gate",
     "gate whole",
     "whole",

@@ -72,14 +72,16 @@ class Verdict:
         return tuple(a for a in self.answers if a.not_judged)
 
     def summary(self) -> str:
-        """One line: `61 checks passed, 8 could not be checked, 12 had nothing to look at`. The
-        rest of all checks found something.
+        """One line: `61 checks passed, 2 found something, 8 could not be checked, 12 had nothing to
+        look at`. One that found something and lacks a fact for the rest counts as both.
         """
         passed = sum(1 for a in self.answers if a.answer == "passed")
+        found = sum(1 for a in self.answers if a.findings)
         idle = sum(1 for a in self.answers if a.answer == "nothing to judge")
         lacking = len(self.not_judged)
         return (
-            f"{passed} checks passed, {lacking} could not be checked, {idle} had nothing to look at"
+            f"{passed} checks passed, {found} found something, {lacking} could not be checked,"
+            f" {idle} had nothing to look at"
         )
 
 

@@ -9,10 +9,11 @@
   var units = root.dataset.units, kept = null;
   try { kept = localStorage.getItem("benchleaf:units"); } catch (e) { /* no storage */ }
   if (kept !== null) { units = kept; }
-  Promise.all(["1em Leaf", "600 1em Leaf", "italic 1em Leaf", "1em 'Leaf Mono'"].map(function (face) {
-    return fonts.load(face);
-  }).concat(fonts.load("1em 'Leaf Greek'", "\u03a9"), units && new Promise(function (read) {
-    document.addEventListener("DOMContentLoaded", function () { read(true); });
-  }))).then(go, go);
+  /** @type {any[]} */
+  var awaited = ["1em Leaf", "600 1em Leaf", "italic 1em Leaf", "1em 'Leaf Mono'"].map(function (face) { return fonts.load(face); });
+  awaited.push(fonts.load("1em 'Leaf Greek'", "\u03a9"), units && new Promise(function (read) {
+    document.addEventListener("DOMContentLoaded", read);
+  }));
+  Promise.all(awaited).then(go, go);
   setTimeout(go, 3000); // whatever happens to them, the page is shown
 })();

@@ -15,7 +15,10 @@
     [/\ball up weight\b|\bauw\b|\btake ?off weight\b/, "flying weight"],
     [/\bfail ?safe\b|\b(lost?|loses?|losing|loss of) (the |its )?(signal|radio|control)\b|\bsignal (is )?lost\b/, "lost link"],
     [/\b(which|what) way\b.*\b(spin|turn|rotat)\w*|\b(motor|prop|propeller)s? (direction|rotation)\b/, "clockwise propellers"],
-    [/\bshort circuits?\b/, "check before power"], [/\bsmoke stopper\b/, "first power up"], [/\bc rating\b/, "full throttle against"],
+    [/\bshort circuits?\b/, "check before power"], [/\bsmoke (stopper|test)\b/, "first power up"], [/\bcrash(es|ing)\b/, "after a crash"],
+    [/\bmotors?\b.*\bwrong\b.*|\bwrong (way|direction)\b/, "to try before the first flight"], [/\bvideo transmitter power\b/, "vtx power"],
+    [/\bhow long\b.*\b(build|make|take)\b.*/, "order of work"], [/\bhow many flights\b/, "what the log says"], [/\bwhy\b.*\bbeep(s|ing)?\b/, "alarms"],
+    [/\b(which|what) (side|end|pad|one) is\b/, ""], [/\bdownload\b.*\b(settings|files?|stls?|models?)\b/, "files that go with it"], [/\bc rating\b/, "full throttle against"],
     [/\b(how|where) (do|to|can)( i)? start\b/, "before you start"]
   ];
   // The same thing under other names that people type.
@@ -28,12 +31,12 @@
     ["connector", "plug"], ["buy", "shop shops order shopping"], ["rain", "waterproof wet water weather"], ["coat", "waterproof water"],
     ["control link", "bind binding pairing pair range distance"], ["video link", "range"], ["on screen figures", "osd"],
     ["serial ports", "uart uarts"], ["software", "firmware flash"], ["buzzer", "beeper"], ["lamps", "led leds"], ["lights", "led leds"],
-    ["hand meter", "multimeter"], ["how the board sits", "orientation"], ["degrees", "angle tilt"], ["keeping it flying", "maintenance service"],
+    ["hand meter", "multimeter"], ["plus", "positive polarity"], ["minus", "negative polarity"], ["compass", "north heading"], ["how the board sits", "orientation"], ["degrees", "angle tilt"], ["keeping it flying", "maintenance service"],
     ["spares", "repair broken"], ["after a crash", "crashed repair broken"], ["alternatives", "cheaper swap replace replacement instead substitute"],
     ["what swaps can do", "cheaper better upgrade"], ["photograph", "photo photos picture pictures"], ["smoke", "fumes fume"], ["arming", "arm"],
     ["alarms", "alarm warning beeps"], ["wires to cut", "wires colour colours color gauge thickness awg"],
     ["soldering order", "temperature tip tips hot"], ["balance", "nose tail"], ["what the log says", "log history"], ["changes", "new news"],
-    ["get ready", "tools"], ["thrust over weight", "twr ratio"], ["mount", "install attach"], ["at a glance", "summary overview"]
+    ["get ready", "tools"], ["thrust over weight", "twr ratio"], ["mount", "install attach"], ["put in place", "mount install attach"], ["satellite", "gps gnss"], ["at a glance", "summary overview"]
   ].forEach(function (pair) {
     pair[1].split(" ").forEach(function (word) { (ALSO[word] = ALSO[word] || []).push(pair[0]); });
   });
@@ -92,7 +95,7 @@
     var sum = 0, own = 0;
     for (var i = 0; i < asked.length; i += 1) {
       var most = own_score(line.said, asked[i]);
-      if (most > 0) { own += 1; sum += 3 * rare[i] * most; } else if (hit(line.of, asked[i])) { sum += 1; } else if (all) { return 0; }
+      if (most > 0) { own += 1; sum += 3 * rare[i] * most; } else if (hit(line.of, asked[i]) > (asked[i].length > 3 ? 0 : 2)) { sum += 1; } else if (all) { return 0; }
     }
     if (!own) { return sum && asked.length === 1 && line.kind === "page" ? 1 : 0; }
     return sum + WEIGHT[line.kind] + 4 * Math.min(1, own / line.words) - line.said.length / 40;
@@ -101,7 +104,7 @@
     var asked = ASKED.reduce(function (all, pair) { return all.replace(pair[0], pair[1]); }, plain(text)).split(" ").filter(Boolean);
     var seen = Object.create(null);
     if (!asked.length) { return []; }
-    var few = asked.filter(function (w) { return !/^(the|a|an|is|it|of|to|for|in|on|with|how|what|which|where|do|does|i|my|and|much|many|long|can|need|get|when|should|are|have|has|me|you|s|be|at|or|if|there|any|will|now)$/.test(w); });
+    var few = asked.filter(function (w) { return !/^(the|a|an|is|it|of|to|for|in|on|with|how|what|which|where|do|does|i|my|and|much|many|long|can|need|get|when|should|are|have|has|me|you|s|be|at|or|if|there|any|will|now|go|goes)$/.test(w); });
     var words = few.length ? few : asked, rare = words.map(rarity);
     var scored = [true, false].map(function (all) { // where no line has all the words, those with most
       return lines.map(function (line) { return [score(line, words, rare, all), line]; }).filter(function (pair) { return pair[0] > 0; });

@@ -10,8 +10,9 @@ rule answers to is written down for the field reference:
     python -m tests.benchmarks.field_effects            # prints
     python -m tests.benchmarks.field_effects --write    # writes builder/load/field_effects.json too
     python -m tests.benchmarks.field_effects Pad.takes  # what these fields change in small builds
+    python -m tests.benchmarks.field_effects fit/works-loose --write   # adds what a new rule answers to
 
-About half an hour of one core.
+About half an hour of one core; seconds for a rule, which is asked in the cases of its own file.
 """
 
 import dataclasses
@@ -33,8 +34,9 @@ from builder.model.build import Build
 from builder.model.read.workspace import read_workspace
 from builder.model.values.base import Frozen
 from builder.rules.field_register import STRUCTURE, shown_because
+from builder.rules.find_rules import all_rules
 from builder.rules.judge import judge
-from builder.rules.rule import Case
+from builder.rules.rule import Case, Rule
 from tests.benchmarks.field_changes import changed_builds
 from tests.rules.rule_files import build_of, rule_cases
 
@@ -168,7 +170,48 @@ def searched(fields: Iterable[str]) -> Iterator[tuple[str, Effect]]:
         yield field, effect
 
 
+def _answer(rule: Rule, build: Build) -> object:
+    (said,) = judge(Case(build, compute(build)), [rule]).answers
+    return [str(f.message) for f in said.findings], said.not_judged, said.passed
+
+
+def of_rule(rule: Rule) -> set[str]:
+    """The fields to which a rule answers in the cases of its own file."""
+    found: set[str] = set()
+    for each in (c for c in rule_cases() if c.rule == rule.code):
+        build, tries = build_of(each.given), Counter[str]()
+        before = _answer(rule, build)
+        for field, made in changed_builds(build):
+            tries[field] += 1
+            if field in found or tries[field] > _TRIES:
+                continue
+            try:
+                differs = _answer(rule, made) != before
+            except Exception:  # noqa: BLE001 - another value that the reader would have refused
+                continue
+            if differs:
+                found.add(field)
+    return found
+
+
+def add_rules(codes: Iterable[str], *, write: bool) -> None:
+    """Prints what rules answer to, and adds it to what is known of all."""
+    by_code = {r.code: r for r in all_rules()}
+    for code in codes:
+        found = sorted(of_rule(by_code[code]))
+        print(code, ", ".join(found), flush=True)
+        known: dict[str, list[str]] = json.loads(EFFECTS.read_text("utf-8"))
+        for field in found:
+            known[field] = sorted({*known.get(field, ()), code})
+        if write:
+            ordered = dict(sorted(known.items()))
+            EFFECTS.write_text(json.dumps(ordered, indent=0) + "\n", "utf-8")
+
+
 if __name__ == "__main__":
+    if codes := [a for a in sys.argv[1:] if "/" in a]:
+        add_rules(codes, write="--write" in sys.argv)
+        sys.exit()
     model = read_workspace(load(ROOT))
     named = [a for a in sys.argv[1:] if "." in a]
     told = {} if named else effects([model.builds[n] for n in model.builds])

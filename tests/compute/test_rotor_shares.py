@@ -9,7 +9,8 @@ import pytest
 from scipy.optimize import brentq
 
 from builder.compute.formulas.rotors.wash import thrust_in_clear_air, thrust_in_wash
-from builder.compute.setup.rotor_shares import in_one_line, on_one_axis, rotor_shares, sites
+from builder.compute.geometry.clearances import hanging, on_one_axis
+from builder.compute.setup.rotor_shares import in_one_line, rotor_shares, sites
 from builder.load.assumed import assumed_list
 
 
@@ -54,6 +55,8 @@ def test_what_is_above_what() -> None:
     places = {"1": (0.1, 0.1, 0.0), "2": (0.1, 0.104, 0.02), "3": (0.1, -0.1, 0.0)}
     assert on_one_axis(places) == (("1", "2"),)
     assert sites(places) == 2
+    assert hanging(places) == {"1"}
+    assert hanging({"1": (0.1, 0.1, 0.0), "2": (0.1, 0.1, 0.0)}) == frozenset()
     assert in_one_line(places)  # all three have nearly one x
     assert not in_one_line({**places, "4": (-0.1, 0.0, 0.0)})
 

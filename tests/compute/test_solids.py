@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 from scipy.optimize import lsq_linear
 from scipy.spatial import ConvexHull
 
-from builder.compute.geometry.solids import Solid, room_between
+from builder.compute.geometry.solids import Solid, least_room, room_between
 
 Array = NDArray[np.float64]
 SIDES = 180
@@ -74,6 +74,7 @@ def test_boxes_as_scipy_finds_them() -> None:
         spread = 12.0 if number % 2 else 45.0
         one, other = _box(rng, spread), _box(rng, spread)
         room = room_between(one, other)
+        assert least_room(one, other) <= room
         deep = _deep(one, other)
         if deep > 0.0:
             inside += 1

@@ -13,6 +13,7 @@ import pytest
 from playwright.sync_api import Browser
 
 from builder.diagnostics.show import as_text
+from builder.diagnostics.told_once import told_once
 from builder.options import PublishOptions
 from builder.pipeline.publish import publish_site
 from builder.pipeline.published import Published
@@ -101,7 +102,8 @@ def test_a_mistake_keeps_what_was_published_and_is_said_at_its_line(workspace: P
     ):
         chapter.write_text(f"{text}\n{wrong}\n")
         done = publish(workspace)
-        said = "\n".join(as_text(f, done.loaded) for f in done.findings)
+        said = "\n".join(as_text(f, done.loaded) for f in told_once(done.findings))
+        assert said.count(says) == 1  # and not again for the variant that shows it too
         assert says in said and "^" in said, said
         assert "pipit" in done.kept
         after = _bytes(workspace)

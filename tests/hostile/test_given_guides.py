@@ -67,6 +67,10 @@ CASES: dict[str, tuple[Mapping[str, bytes], bytes]] = {
     "a file outside": ({}, _files("../../../etc/hostname.txt")),
     "the build itself as a file": ({}, _files("build.yaml")),
     "a file of another ending": ({"builds/a/run.sh": b"rm"}, _files("run.sh")),
+    "a picture as a file": (
+        {"builds/a/x.svg": _SVG % b"<script>alert(1)</script>"},
+        _files("x.svg"),
+    ),
     "a file that nobody names": ({"builds/a/b.txt": b"x"}, _files("a.txt")),
 }
 

@@ -16,13 +16,16 @@ from builder.options import PublishOptions
 from builder.pages.numbers import percent
 from builder.pipeline.check import check_workspace
 from builder.pipeline.publish import publish_site
-from tests.workspace_edits import ROOT, without_a_camera_known
+from builder.pipeline.published import Published
+from tests.workspace_edits import without_a_camera_known
 
 
 @pytest.fixture(scope="module")
-def workspace(tmp_path_factory: pytest.TempPathFactory) -> Path:
+def workspace(
+    published_demo: tuple[Path, Published], tmp_path_factory: pytest.TempPathFactory
+) -> Path:
     folder = tmp_path_factory.mktemp("lacking")
-    copytree(ROOT / "builds", folder / "builds")
+    copytree(published_demo[0], folder, dirs_exist_ok=True)
     without_a_camera_known(folder)
     publish_site(PublishOptions(folder, pdf=False, workers=1))
     return folder

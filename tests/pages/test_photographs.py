@@ -1,5 +1,6 @@
 """Pictures that a builder lists are seen: all on the page of parts, the first on the sheet."""
 
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from itertools import pairwise
 from pathlib import Path
@@ -10,9 +11,11 @@ from playwright.sync_api import Browser
 from pydantic import ValidationError
 
 from builder.model.source.build_source import Photo
-from builder.pages.blocks import Picture
+from builder.pages.bench.at_bench_page import at_bench_page
+from builder.pages.bench.screens import screens_of
+from builder.pages.blocks import Picture, Section
 from builder.pages.brief.picked import blocks_in
-from builder.pages.page_map import PARTS
+from builder.pages.page_map import PARTS, WORK
 from builder.pages.sections.photographs import photographs
 from builder.pages.sheet_input import SheetInput
 from builder.pages.site.build_page import build_page, topic_page
@@ -53,6 +56,29 @@ def test_a_build_without_pictures_has_no_such_section(demo: Checked) -> None:
     assert photographs(sheet).blocks == ()
     assert "photographs" not in {s.anchor for s in topic_page(sheet, PARTS).sections}
     assert "brief-photographs" not in {s.anchor for s in build_page(sheet).sections}
+
+
+def _gates(blocks: Iterable[object]) -> Iterator[Section]:
+    for one in blocks:
+        if isinstance(one, Section) and one.anchor in ("gate-a", "gate-b", "gate-c"):
+            yield one
+        elif isinstance(one, Section):
+            yield from _gates(one.blocks)
+
+
+def test_what_was_taken_at_a_gate_stands_at_that_gate_alone(demo: Checked) -> None:
+    """On the page of the work and at the bench, and it changes no words that a tick hangs on."""
+    plain = demo.sheets["pipit"]
+    sheet = _with_photos(plain, Photo(file="b.jpg", alt="The rails.", step="gate B"), *PHOTOS)
+    for page in (topic_page(sheet, WORK), at_bench_page(sheet)):
+        shown = {
+            s.anchor: [b.address for b in blocks_in(s) if isinstance(b, Picture)]
+            for s in _gates(page.sections)
+        }
+        assert shown == {"gate-a": [], "gate-b": ["pipit/b.jpg"], "gate-c": []}
+    assert [s.wording for s in screens_of(sheet).screens] == [
+        s.wording for s in screens_of(plain).screens
+    ]
 
 
 _PLACES = """() => { const p = document.querySelector('.marked img').getBoundingClientRect();

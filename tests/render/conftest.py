@@ -1,6 +1,8 @@
 """A made-up page that holds every kind of block, and a site for it. Everything on it is invented."""
 
 from collections.abc import Callable
+from dataclasses import replace
+from pathlib import Path
 
 import pytest
 
@@ -38,8 +40,12 @@ from builder.pages.blocks import (
     WriteIn,
 )
 from builder.pages.drawing import Circle, Drawing, Line, Rectangle, Shape, Words
-from builder.pages.site.site_pages import SitePages
+from builder.pages.paper.bench_sheet import bench_sheet
+from builder.pages.site.site_pages import SitePages, site_pages
+from builder.pipeline.check import Checked
 from builder.render.html.page import Renderer, template_texts
+from builder.render.paper.pdf import bench_sheet_pdf
+from tests.made_once import made_once
 
 PAYLOAD = "<script>alert(1)</script>\"'><img src=x onerror=alert(2)>&amp;"
 
@@ -317,3 +323,23 @@ def drawing_of() -> Callable[[str, str], Drawing]:
 @pytest.fixture
 def renderer() -> Renderer:
     return Renderer(template_texts(None))
+
+
+@pytest.fixture(scope="session")
+def printed_sheet(
+    tmp_path_factory: pytest.TempPathFactory, demo: Checked
+) -> Callable[[str, str], bytes]:
+    """The bench sheet of a demo build on some paper, without its photographs: each is printed once
+    for all workers of a run.
+    """
+
+    def printed(name: str, paper: str) -> bytes:
+        def make(folder: Path) -> None:
+            sheet = demo.sheets[name]
+            site = replace(site_pages(demo.workspace.site), paper=paper)
+            page = bench_sheet(sheet, site, sheet.build.digest)
+            (folder / "sheet.pdf").write_bytes(bench_sheet_pdf(page, site, template_texts(None)))
+
+        return (made_once(tmp_path_factory, f"{name}-{paper}", make) / "sheet.pdf").read_bytes()
+
+    return printed

@@ -5,7 +5,6 @@ from pathlib import Path
 from typing import Literal
 
 import pytest
-from axe_playwright_python.sync_playwright import Axe
 from PIL import Image
 from playwright.sync_api import Browser
 from playwright.sync_api import Page as Tab
@@ -14,6 +13,7 @@ from builder.pages.bench.bands import bands_of
 from builder.pipeline.check import Checked
 from builder.pipeline.sources.note_file import notes_at
 from builder.render.assets import asset_files
+from tests.render.axe import axe_violations
 from tests.render.bench_site import write_bench_page
 
 RAIL = '[data-write="gate-A-v1"]'  # 5 V, stated by its maker
@@ -263,7 +263,7 @@ def test_axe_finds_nothing_on_any_screen(
             opened.locator(f"#{show}").wait_for()
         else:
             opened.get_by_role("button", name=show, exact=True).click()
-        found = Axe().run(opened).response["violations"]
+        found = axe_violations(opened, scheme)
         assert not [(show, v["id"], [n["html"] for n in v["nodes"]]) for v in found]
         assert opened.evaluate("document.documentElement.scrollWidth") <= width, show
         small = opened.evaluate(

@@ -92,4 +92,4 @@ def test_the_card_of_a_retired_build_says_so_within_its_picture(demo: Checked) -
     words = "Retired. Its place took dipper-light."
     assert words in card_html(retired, template_texts(None))
     assert "Retired" not in card_html(card(sheet, site), template_texts(None))
-    assert min(_pixels(retired, {}, (64, 480, 1136, 629))) < 80  # the bar is not pushed off
+    assert min(_pixels(retired, {}, (64, 420, 1136, 600))) < 80  # the bar is not pushed off

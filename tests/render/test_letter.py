@@ -3,16 +3,11 @@ heading alone.
 """
 
 import re
-from dataclasses import replace
+from collections.abc import Callable
 
 import pypdfium2
 import pytest
 
-from builder.pages.paper.bench_sheet import bench_sheet
-from builder.pages.site.site_pages import site_pages
-from builder.pipeline.check import Checked
-from builder.render.html.page import template_texts
-from builder.render.paper.pdf import bench_sheet_pdf
 from tests.render.pdf_reading import MM, Sheet, sheets
 
 LETTER = (215.9, 279.4)  # mm: 8.5 by 11 inches, ANSI/ASME Y14.1 size A (from memory)
@@ -23,11 +18,9 @@ ROOM = 0.15
 
 
 @pytest.fixture(scope="module")
-def printed(demo: Checked) -> bytes:
+def printed(printed_sheet: Callable[[str, str], bytes]) -> bytes:
     """The demo build with most parts."""
-    site = replace(site_pages(demo.workspace.site), paper="Letter")
-    sheet = demo.sheets["redshank"]
-    return bench_sheet_pdf(bench_sheet(sheet, site, sheet.build.digest), site, template_texts(None))
+    return printed_sheet("redshank", "Letter")
 
 
 @pytest.fixture(scope="module")

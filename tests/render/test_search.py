@@ -47,6 +47,11 @@ ASKED = (
     ("smoke", "smoke"),
     ("centre of mass", "Centre of mass"),
     ("wires to cut", "Wires to cut"),
+    ("mount the camera", "Put in place"),
+    ("how many flights", "What the log says"),
+    ("which side is plus", "PLUS"),
+    ("download the settings", "Files that go with it"),
+    ("where is north", "ompass"),
 )
 
 
@@ -71,6 +76,13 @@ OF_ALL = (
     ("I crashed, what now", "After a crash", "flight/index.html#upkeep-crash"),
     ("short circuit", "before it gets power", "work/index.html#step-"),
     ("smoke stopper", "First power-up", "work/index.html#first-power-up"),
+    ("smoke test", "First power-up", "work/index.html#first-power-up"),
+    ("what if it crashes", "After a crash", "flight/index.html#upkeep-crash"),
+    ("video transmitter power", "Power at the transmitter", "setup/index.html#radio-video"),
+    ("where does the red wire go", "Supply wires", "wiring/index.html#"),
+    ("how long does it take to build", "order of work", "work/index.html"),
+    ("why is it beeping", "Alarms", "setup/index.html#"),
+    ("motor spins the wrong way", "To try before the first flight", "setup/index.html#"),
     ("how much does it cost?", "Budget", "parts/index.html#budget"),
     ("what tools do I need", "tools", "parts/index.html#budget-once"),
     ("am I allowed to fly it", "law", "work/index.html#caution-law"),

@@ -7,7 +7,7 @@ slightly, NOTICE is about things. A propeller that starts could cut to the bone:
 import html
 import re
 from collections import defaultdict
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from pathlib import Path
 
 import pytest
@@ -17,7 +17,7 @@ from builder.pages.site.site_pages import site_pages
 from builder.pipeline.check import Checked
 from builder.pipeline.published import Published
 from builder.render.html.page import template_texts
-from builder.render.paper.pdf import bench_sheet_html, bench_sheet_pdf
+from builder.render.paper.pdf import bench_sheet_html
 from tests.render.pdf_reading import sheets
 
 _ON_A_PAGE = re.compile(
@@ -62,12 +62,8 @@ def test_nor_on_what_goes_to_the_printer(demo: Checked, name: str) -> None:
     assert levels["propellers off"] == {"WARNING"}
 
 
-def test_nor_in_the_text_of_the_pdf(demo: Checked) -> None:
-    sheet, site = demo.sheets["pipit"], site_pages(demo.workspace.site)
-    printed = bench_sheet_pdf(
-        bench_sheet(sheet, site, sheet.build.digest), site, template_texts(None)
-    )
-    text = "\n".join(p.text for p in sheets(printed))
+def test_nor_in_the_text_of_the_pdf(printed_sheet: Callable[[str, str], bytes]) -> None:
+    text = "\n".join(p.text for p in sheets(printed_sheet("pipit", "A4")))
     levels = _levels(_IN_TEXT.findall(text))
     assert levels["propellers off"] == {"WARNING"}
     assert {k: v for k, v in levels.items() if len(v) > 1} == {}

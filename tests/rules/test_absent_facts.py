@@ -45,6 +45,7 @@ MISSED_BY = {
     "charge": "pack/charge-rate-high",
     "capacity": "pack/watt-hours",
     "peak": "power/motor-current",
+    "locking": "fit/works-loose",
 }
 
 

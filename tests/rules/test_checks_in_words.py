@@ -11,7 +11,8 @@ from builder.rules.find_rules import all_rules
 from builder.rules.not_looked_at import checks_in_words, not_looked_at
 
 SAID = re.compile(
-    r"(\d+) checks passed, (\d+) could not be checked, (\d+) had nothing to look at"
+    r"(\d+) checks passed, (\d+) found something, (\d+) could not be checked,"
+    r" (\d+) had nothing to look at"
     r"(?:; (?:1 field is|(\d+) fields are) used by no check)?"
 )
 
@@ -20,9 +21,10 @@ def test_the_counts_make_up_all_checks(demo: Checked) -> None:
     for name, sheet in demo.sheets.items():
         said = SAID.fullmatch(checks_in_words(sheet.build, sheet.verdict))
         assert said is not None, name
-        passed, lacking, idle = (int(n) for n in said.groups()[:3])
-        lines = [a for a in sheet.verdict.answers if a.findings and not a.not_judged]
-        assert passed + lacking + idle + len(lines) == len(all_rules()), name
+        passed, found, lacking, idle = (int(n) for n in said.groups()[:4])
+        both = [a for a in sheet.verdict.answers if a.findings and a.not_judged]
+        assert passed + found + lacking + idle - len(both) == len(all_rules()), name
+        assert found == sum(bool(a.findings) for a in sheet.verdict.answers), name
         silent = [a for a in sheet.verdict.answers if not (a.findings or a.not_judged or a.passed)]
         assert idle == len(silent), name
 

@@ -12,7 +12,7 @@ from builder.diagnostics.finding import Severity
 from tests.rules.altered_demo import ROOT, Tree, case_of, verdict_of
 
 CORNERS = ("front left", "front right", "rear right", "rear left")
-UNDER = -40.0  # mm: the foot of a lower motor, which hangs head down below its arm
+UNDER = 1.0  # mm: the foot of a lower motor, which hangs head down below its arm
 
 
 def _shelf(apart: float = 0.0) -> str:

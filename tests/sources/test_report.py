@@ -2,6 +2,8 @@
 word, and counts for nothing. A hostile report is refused in a sentence, and nothing is written.
 """
 
+import hashlib
+import json
 from pathlib import Path
 from typing import Any
 
@@ -85,6 +87,22 @@ def test_what_a_copier_found_comes_back(reported: tuple[Path, Path]) -> None:
     assert "Built after this one" in sheet and "40.5 g" in sheet
     again = _run(giver, "report", "--take", str(file), "--yes")
     assert again.exit_code == 1 and "was taken in before" in again.output
+
+
+def test_a_report_that_was_altered_on_the_way_is_refused(reported: tuple[Path, Path]) -> None:
+    giver, file = reported
+    text = file.read_text("utf-8")
+    before = {p: p.read_bytes() for p in (giver / "builds").rglob("*") if p.is_file()}
+    file.write_text(text.replace("40.5 g", "30.5 g"), "utf-8")
+    done = _run(giver, "report", "--take", str(file), "--yes")
+    assert done.exit_code != 0 and "cut or altered on the way" in done.output
+    assert {p: p.read_bytes() for p in (giver / "builds").rglob("*") if p.is_file()} == before
+    digest = yaml.safe_load(text)["digest"]
+    words = {k: v for k, v in yaml.load(text, yaml.BaseLoader).items() if k != "digest"}
+    said = json.dumps(words, ensure_ascii=False, sort_keys=True)
+    assert digest == hashlib.sha256(said.encode()).hexdigest()
+    file.write_text(text, "utf-8")
+    assert _run(giver, "report", "--take", str(file), "--yes").exit_code == 0
 
 
 def test_comments_of_the_author_stay(reported: tuple[Path, Path]) -> None:

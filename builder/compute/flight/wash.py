@@ -2,8 +2,7 @@
 
 from builder.compute.figures.figure import MaybeFigure, Unknown, apply, formula, leaf
 from builder.compute.formulas.rotors.wash import thrust_in_clear_air, thrust_in_wash
-from builder.compute.geometry.clearances import motor_places
-from builder.compute.setup.rotor_shares import on_one_axis
+from builder.compute.geometry.clearances import motor_places, on_one_axis
 from builder.load.assumed import assumed_list
 from builder.model.build import Build
 from builder.model.kinds import Frame

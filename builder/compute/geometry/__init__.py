@@ -1,1 +1,1 @@
-"""Geometry: clearances, screws, the height of stacks."""
+"""Geometry: bodies in space, clearances, screws, the height of stacks."""

@@ -6,7 +6,9 @@ they join, arms as lines from the middle to the motors. So a figure here is the 
 and the rules keep wide of it.
 """
 
+from collections.abc import Mapping
 from dataclasses import dataclass
+from itertools import combinations
 from math import cos, dist, fsum, sin, tau
 
 from builder.diagnostics.where import Where
@@ -28,6 +30,7 @@ from builder.model.values.measures import Position
 SpacePoint = tuple[float, float, float]
 
 _ROOM = assumed("mounting/lead-room")
+_ONE_AXIS = assumed("mounting/one-axis")
 
 
 @dataclass(frozen=True)
@@ -171,16 +174,30 @@ def from_arms(build: Build, what: Fitted) -> Between | None:
     return min(arms, key=lambda f: f.distance, default=None)
 
 
+def on_one_axis(places: Mapping[str, SpacePoint]) -> tuple[tuple[str, str], ...]:
+    """Motors that stand above each other, in pairs, the lower one first."""
+    pairs = combinations(sorted(places, key=lambda n: places[n][2]), 2)
+    return tuple((a, b) for a, b in pairs if dist(places[a][:2], places[b][:2]) < _ONE_AXIS)
+
+
+def hanging(places: Mapping[str, SpacePoint]) -> frozenset[str]:
+    """Motors that hang under their arm, head down: another one stands above them on the same arm."""
+    pairs = on_one_axis(places)
+    return frozenset(low for low, high in pairs if places[low][2] < places[high][2])
+
+
 def discs(build: Build) -> tuple[Disc, ...]:
-    """The discs that the propellers sweep, on top of their motors."""
+    """The discs that the propellers sweep, on top of their motors; under those that hang."""
     propeller = next(iter(build.of_kind(Propeller)), None)
     motor = next(iter(build.of_kind(Motor)), None)
     if propeller is None or motor is None or propeller.part.diameter is None:
         return ()
     radius = propeller.part.diameter.value / 2.0
     tall = motor.part.height.value if motor.part.height is not None else 0.0
-    places = motor_places(build).items()
-    return tuple(Disc(key, (x, y, z + tall), radius) for key, (x, y, z) in places)
+    places = motor_places(build)
+    down = hanging(places)
+    ups = {key: -tall if key in down else tall for key in places}
+    return tuple(Disc(key, (x, y, z + ups[key]), radius) for key, (x, y, z) in places.items())
 
 
 def _way_by(disc: Disc, a: SpacePoint, b: SpacePoint) -> float:

@@ -7,7 +7,7 @@ printed holders.
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from builder.compute.geometry.clearances import SpacePoint, motor_places, point
+from builder.compute.geometry.clearances import SpacePoint, hanging, motor_places, point
 from builder.compute.geometry.solids import Solid
 from builder.diagnostics.where import Where
 from builder.model.build import Build, Fitted, FittedPack
@@ -99,15 +99,18 @@ def _parts(build: Build) -> Iterator[PlacedBody]:
 
 def _motors(build: Build) -> Iterator[PlacedBody]:
     """Motors as upright cylinders on the places of the frame, which are those of their feet."""
+    places = motor_places(build)
+    down = hanging(places)
     for fitted in build.of_kind(Motor):
         size = fitted.part.size
         across = max(size.along[:2]) if size is not None and len(size.along) > 1 else None
         tall = fitted.part.height.value if fitted.part.height is not None else None
-        for number, (x, y, z) in motor_places(build).items():
+        for number, (x, y, z) in places.items():
             solid = None
             if across is not None and tall is not None:
                 half = (across / 2, across / 2, tall / 2)
-                solid = Solid((x, y, z + tall / 2), half, is_round=True)
+                up = -tall / 2 if number in down else tall / 2
+                solid = Solid((x, y, z + up), half, is_round=True)
             name = f"{fitted.key}.{number}"
             middle = (x, y, z)
             at, shelf, lacks = fitted.where, fitted.shelf_where, f"size and height of {fitted.key}"

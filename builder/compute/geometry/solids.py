@@ -31,38 +31,49 @@ class Solid:
     @property
     def corners(self) -> tuple[FloorSpot, ...]:
         """Corners of a box seen from above, in order around it."""
-        ahead, left = self.axes
+        (front_x, front_y), (left_x, left_y) = self.axes
+        middle_x, middle_y, _ = self.middle
         long, wide, _ = self.half
         out = []
         for a, b in ((long, wide), (long, -wide), (-long, -wide), (-long, wide)):
-            x = self.middle[0] + a * ahead[0] + b * left[0]
-            y = self.middle[1] + a * ahead[1] + b * left[1]
+            x = middle_x + a * front_x + b * left_x
+            y = middle_y + a * front_y + b * left_y
             out.append((x, y))
         return tuple(out)
 
 
+def _along(spot: FloorSpot, way: FloorSpot) -> float:
+    """How far a spot is along a way of length 1."""
+    return spot[0] * way[0] + spot[1] * way[1]
+
+
 def _beside(one: Solid, other: Solid, way: FloorSpot) -> float:
     """Room between two boxes along one way; negative where their shadows overlap."""
-    apart = [b - a for a, b in zip(one.middle, other.middle, strict=True)]
+    x, y, _ = one.middle
+    apart = (other.middle[0] - x, other.middle[1] - y)
     reach = 0.0
     for box in (one, other):
         ahead, left = box.axes
-        reach += box.half[0] * abs(ahead[0] * way[0] + ahead[1] * way[1])
-        reach += box.half[1] * abs(left[0] * way[0] + left[1] * way[1])
-    return abs(apart[0] * way[0] + apart[1] * way[1]) - reach
+        long, wide, _ = box.half
+        reach += long * abs(_along(ahead, way))
+        reach += wide * abs(_along(left, way))
+    return abs(_along(apart, way)) - reach
 
 
 def _local(spot: FloorSpot, box: Solid) -> FloorSpot:
     """A spot seen from the middle of a box, along its own axes."""
-    x, y = spot[0] - box.middle[0], spot[1] - box.middle[1]
+    x, y, _ = box.middle
+    from_middle = (spot[0] - x, spot[1] - y)
     ahead, left = box.axes
-    return x * ahead[0] + y * ahead[1], x * left[0] + y * left[1]
+    return _along(from_middle, ahead), _along(from_middle, left)
 
 
 def _from_box(spot: FloorSpot, box: Solid) -> float:
     """How far a spot is from a box seen from above; negative inside it."""
     ahead, aside = _local(spot, box)
-    over, beyond = abs(ahead) - box.half[0], abs(aside) - box.half[1]
+    long, wide, _ = box.half
+    over = abs(ahead) - long
+    beyond = abs(aside) - wide
     if over <= 0.0 and beyond <= 0.0:
         return max(over, beyond)
     return hypot(max(0.0, over), max(0.0, beyond))
@@ -89,12 +100,18 @@ def seen_from_above(one: Solid, other: Solid) -> float:
     return widest if widest <= 0.0 else min(_corner_ways(one, other))
 
 
+def least_room(one: Solid, other: Solid) -> float:
+    """What the room of two bodies is at least: that of the balls around them. It is quick."""
+    return dist(one.middle, other.middle) - hypot(*one.half) - hypot(*other.half)
+
+
 def room_between(one: Solid, other: Solid) -> float:
     """Distance of two bodies; negative: how deep they stand in each other, which is the least way
     that clears one of the other (separating axes of two convex prisms).
     """
     level = seen_from_above(one, other)
-    upright = abs(one.middle[2] - other.middle[2]) - one.half[2] - other.half[2]
+    apart = abs(one.middle[2] - other.middle[2])
+    upright = apart - one.half[2] - other.half[2]
     if level <= 0.0 and upright <= 0.0:
         return max(level, upright)
     return hypot(max(0.0, level), max(0.0, upright))

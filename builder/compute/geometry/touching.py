@@ -4,12 +4,12 @@ touch.
 
 from dataclasses import dataclass
 from itertools import combinations
-from math import hypot
+from math import hypot, sqrt
 from statistics import NormalDist
 
 from builder.compute.geometry.clearances import Disc, discs
 from builder.compute.geometry.placed_bodies import PlacedBody, placed_bodies
-from builder.compute.geometry.solids import Solid, room_between, seen_from_above
+from builder.compute.geometry.solids import Solid, least_room, room_between, seen_from_above
 from builder.load.assumed import assumed
 from builder.model.build import Build
 from builder.model.kinds import Frame
@@ -48,7 +48,9 @@ def chance_to_touch(room: float, places: int) -> float:
 
     The room has a normal spread. Half of the size of either body is in it.
     """
-    spread = hypot(_PLACE * places**0.5, _SIZE * 0.5**0.5)
+    of_places = _PLACE * sqrt(places)
+    of_sizes = _SIZE * sqrt(0.5)
+    spread = hypot(of_places, of_sizes)
     return NormalDist(0.0, spread).cdf(-room)
 
 
@@ -71,13 +73,19 @@ def _read(body: PlacedBody) -> int:
 
 
 def near_bodies(build: Build) -> tuple[Nearness, ...]:
-    """Each two bodies of known size that must not stand in each other, nearest first."""
+    """Each two bodies of known size that must not stand in each other, nearest first. The room of
+    two that are far apart is the least that it can be.
+    """
     out = []
     for one, other in combinations(placed_bodies(build), 2):
         if one.solid is None or other.solid is None or not _can_meet(one, other):
             continue
-        room = room_between(one.solid, other.solid)
-        out.append(Nearness(one, other, room, chance_to_touch(room, _read(one) + _read(other))))
+        room = least_room(one.solid, other.solid)  # quick, and enough for most
+        if room <= 0.0:
+            room = room_between(one.solid, other.solid)
+        places = _read(one) + _read(other)
+        chance = chance_to_touch(room, places)
+        out.append(Nearness(one, other, room, chance))
     return tuple(sorted(out, key=lambda n: n.room))
 
 

@@ -7,27 +7,19 @@ sum of squares is taken (normal equations of least squares).
 """
 
 from collections.abc import Mapping, Sequence
-from itertools import combinations
 from math import dist, fsum
 
-from builder.compute.geometry.clearances import SpacePoint
+from builder.compute.geometry.clearances import SpacePoint, on_one_axis
 from builder.compute.loops.nodal import solved
 from builder.load.assumed import assumed
 
-_ONE_AXIS = assumed("mounting/one-axis")
 _STEERED = assumed("setup/yaw-apart")
 _THIN = assumed("setup/one-line")
 
 
-def on_one_axis(places: Mapping[str, SpacePoint]) -> tuple[tuple[str, str], ...]:
-    """Motors that stand above each other, in pairs."""
-    pairs = combinations(places, 2)
-    return tuple((a, b) for a, b in pairs if dist(places[a][:2], places[b][:2]) < _ONE_AXIS)
-
-
 def sites(places: Mapping[str, SpacePoint]) -> int:
     """How many places the rotors have, seen from above."""
-    upper = {b for _, b in on_one_axis(places)}
+    upper = {high for _, high in on_one_axis(places)}
     return len(places) - len(upper)
 
 

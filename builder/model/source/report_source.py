@@ -16,9 +16,10 @@ class ReportOf(Frozen):
 
 
 class ReportSource(Frozen):
-    """A report as it is written."""
+    """A report as it is written. `digest` is that of all its other words, '' where there is none."""
 
     report: ReportOf
+    digest: Text = ""
     by: Text
     build: Text = ""
     pieces: dict[str, tuple[PartMass, ...]] = Field(default_factory=dict)

@@ -12,7 +12,7 @@ from builder.compute.order.work_order import Cycle, Plan
 from builder.compute.power_up.power_gates import Gate
 from builder.pages.bench.bands import pair_gate
 from builder.pages.bench.step_fields import with_fields
-from builder.pages.blocks import Block, GateBar, Section, Step, Steps
+from builder.pages.blocks import Block, GateBar, Picture, Section, Step, Steps
 from builder.pages.page_text import words
 from builder.pages.sections.order_of_work import contradiction
 from builder.pages.sheet_input import SheetInput
@@ -69,6 +69,11 @@ def _told(step: Step) -> tuple[object, ...]:
     return (step.text, step.facts, fields, step.cautions, tuple(map(_told, step.parts)))
 
 
+def _told_at_gate(stage: Section) -> tuple[Block | Section, ...]:
+    """What a stage tells the hand: not what was photographed there."""
+    return tuple(b for b in stage.blocks if not isinstance(b, Picture))
+
+
 def _short(text: str) -> str:
     plain = " ".join(text.split())
     return plain if len(plain) <= _TITLE else plain[:_TITLE].rsplit(" ", 1)[0] + " …"
@@ -103,7 +108,8 @@ def _gate(sheet: SheetInput, gate: Gate, step: str) -> tuple[Section, list[Scree
     name = f"Gate {gate.letter}"
     heading = f"{name}: {gate.title}"
     screens = [
-        Screen(s.anchor, name, s.heading, _digest(s.blocks), (step,), gate.letter) for s in stages
+        Screen(s.anchor, name, s.heading, _digest(_told_at_gate(s)), (step,), gate.letter)
+        for s in stages
     ]
     return Section(f"gate-{gate.letter.casefold()}", heading, stages, role="gate"), screens
 

@@ -2,17 +2,20 @@
 
 from collections import Counter
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 
 from builder.compute.figures.figure import Figure
 from builder.model.build import Build
-from builder.pages.blocks import Cell, Column, Row, Span, Table
+from builder.pages.blocks import Cell, Column, Paragraph, Row, Span, Table
 from builder.pages.derivations.derivation import BASIS_WORDS, origin
 from builder.pages.derivations.opened import Opened
 from builder.pages.derivations.topics import named_for
+from builder.pages.told_words import note_words
 
 _COLUMNS = (Column("What"), Column("Value", align="right"), Column("Read from"))
 
-_LIKE = 2  # rows of one origin before their heading says it
+_LIKE = 2  # rows that say the same before it is said above them
+_SHORT = 20  # letters of a note that its row says itself
 _DEEP, _WITHIN = 4, 2  # keys of a path so long that all but the last of them head a group
 
 
@@ -35,44 +38,90 @@ def names_of_shelf(build: Build) -> dict[str, str]:
     return parts | {p.shelf: p.part.name for p in build.packs.values()}
 
 
-def leaf_table(figures: Sequence[Figure], names: Mapping[str, str], opened: Opened) -> Table:
-    """What was read, file by file and part by part."""
-    rows: list[Row] = []
-    said = ""
-    often = Counter(_place(f) for f in figures if f.where is None)
-    for figure in sorted(figures, key=lambda f: _group_and_rest(f, often)[0]):
-        group, rest = _group_and_rest(figure, often)
-        if group != said:
-            rows.append(Row((_text(group),), kind="group"))
-            said = group
+@dataclass(frozen=True, slots=True)
+class _Place:
+    """Where a value was read: what its heading says, its basis, the keys within, and a note."""
+
+    group: str
+    basis: str
+    keys: str
+    note: str
+
+
+def _place(figure: Figure) -> _Place:
+    basis = BASIS_WORDS[figure.basis]
+    if figure.where is None:
+        said = origin(figure)
+        return _Place(basis.capitalize(), "", "" if said == basis else said, "")
+    file, *path = figure.where.cite().split(", ")
+    deep = max(1, len(path) - _WITHIN) if len(path) > _DEEP else 1
+    keys = ", ".join(path[deep:])
+    by_key = figure.key.split("/", 2)[-1].replace("/", ", ")
+    is_said = keys in (by_key, f"{by_key}, {figure.basis}")
+    note = note_words(figure) if figure.own else ""
+    return _Place(", ".join((file, *path[:deep])), basis, "" if is_said else keys, note)
+
+
+@dataclass(frozen=True, slots=True)
+class _Common:
+    """What rows leave to what stands above them: of what is from no file the words that several have,
+    of a part the basis of most of its values, and by number the notes of several.
+    """
+
+    words: frozenset[tuple[str, str]]
+    basis: Mapping[str, str]
+    notes: Mapping[str, int]
+
+    def heading(self, place: _Place) -> str:
+        """The heading of a row."""
+        if (place.group, place.keys) in self.words:
+            return f"{place.group}: {place.keys}"
+        basis = self.basis.get(place.group, "")
+        return f"{place.group}: {basis}" if basis else place.group
+
+    def rest(self, place: _Place) -> str:
+        """What a row says besides its heading."""
+        basis = "" if place.basis == self.basis.get(place.group, "") else place.basis
+        keys = "" if (place.group, place.keys) in self.words else place.keys
+        number = self.notes.get(place.note)
+        note = f"note {number}" if number else place.note
+        return "; ".join(words for words in (basis, keys, note) if words)
+
+
+def _common(places: Sequence[_Place]) -> _Common:
+    from_none = Counter((p.group, p.keys) for p in places if not p.basis and p.keys)
+    words = frozenset(pair for pair, count in from_none.items() if count >= _LIKE)
+    bases: dict[str, Counter[str]] = {}
+    for place in places:
+        if place.basis:
+            bases.setdefault(place.group, Counter())[place.basis] += 1
+    most = {group: min(found, key=lambda b: (-found[b], b)) for group, found in bases.items()}
+    often = Counter(p.note for p in places if p.note)
+    notes = sorted(n for n, count in often.items() if count >= _LIKE and len(n) > _SHORT)
+    return _Common(words, most, {note: at for at, note in enumerate(notes, 1)})
+
+
+def leaf_blocks(
+    figures: Sequence[Figure], names: Mapping[str, str], opened: Opened
+) -> tuple[Paragraph, Table]:
+    """What was read, file by file and part by part, below what holds for all of it."""
+    places = {f.key: _place(f) for f in figures}
+    common = _common(tuple(places.values()))
+    lines: dict[str, list[Row]] = {}
+    for figure in sorted(figures, key=lambda f: common.heading(places[f.key])):
+        place = places[figure.key]
         what = Cell(
             (Span(_label_below(figure, names, opened.build)),),
             anchor=opened.short.get(figure.key, ""),
         )
-        cells = (what, _text(opened.value(figure)), _text(rest))
-        rows.append(Row(cells, anchor=figure.anchor))
-    note = "Every spread is one standard deviation."
-    return Table("", _COLUMNS, tuple(rows), note=note, stack=True)
-
-
-def _group_and_rest(figure: Figure, often: Mapping[tuple[str, str], int]) -> tuple[str, str]:
-    """The heading of a row, and what it says besides; what several rows say of where they come from
-    is said by their heading.
-    """
-    group, rest = _place(figure)
-    if rest and often.get((group, rest), 0) >= _LIKE:
-        return f"{group}: {rest}", ""
-    return group, rest
-
-
-def _place(figure: Figure) -> tuple[str, str]:
-    """The basis, file and part that a value was read from, and the keys within it."""
-    said, basis = origin(figure), BASIS_WORDS[figure.basis]
-    if figure.where is None:
-        return basis.capitalize(), "" if said == basis else said
-    file, *path = said.split(", ")
-    deep = max(1, len(path) - _WITHIN) if len(path) > _DEEP else 1
-    keys = ", ".join(path[deep:])
-    said_by_key = figure.key.split("/", 2)[-1].replace("/", ", ")
-    group = f"{', '.join((file, *path[:deep]))}: {basis}"
-    return group, "" if keys == said_by_key else keys
+        cells = (what, _text(opened.value(figure)), _text(common.rest(place)))
+        lines.setdefault(common.heading(place), []).append(Row(cells, anchor=figure.anchor))
+    rows = [r for h, below in lines.items() for r in (Row((_text(h),), kind="group"), *below)]
+    said = [
+        "Every spread is one standard deviation.",
+        "A value has the basis that its heading names, unless its row names another.",
+        *(f"Note {number}: {note.removesuffix('.')}." for note, number in common.notes.items()),
+    ]
+    return Paragraph((Span(" ".join(said)),), quiet=True), Table(
+        "", _COLUMNS, tuple(rows), stack=True
+    )

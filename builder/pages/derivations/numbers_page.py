@@ -9,7 +9,7 @@ from builder.compute.figures.formula import FormulaText
 from builder.pages.blocks import Cell, Column, Page, Row, Section, Span, Table
 from builder.pages.derivations.derivation_rows import derivation_table
 from builder.pages.derivations.derivation_section import limits_for_readers
-from builder.pages.derivations.leaf_rows import leaf_table, names_of_shelf
+from builder.pages.derivations.leaf_rows import leaf_blocks, names_of_shelf
 from builder.pages.derivations.opened import Opened, short_anchors, sums_listed
 from builder.pages.derivations.topics import by_topic, topic_words
 from builder.pages.page_map import NUMBERS
@@ -71,7 +71,7 @@ def numbers_page(
         sections.append(Section("formulas", "Formulas", (table,)))
     leaves = [f for f in given if f.formula is None and f.key not in constants]
     if leaves:
-        sections.append(Section("read", "Read, not computed", (leaf_table(leaves, names, opened),)))
+        sections.append(Section("read", "Read, not computed", leaf_blocks(leaves, names, opened)))
     if unknown:
         columns = (Column("What"), Column("Missing"))
         sections.append(Section("unknown", "Not known", (Table("", columns, unknown),)))

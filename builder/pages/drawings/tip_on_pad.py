@@ -2,11 +2,13 @@
 next one is seen, not counted.
 """
 
+from collections.abc import Iterable
+
 from builder.compute.joints.pad_face import PadFace, pad_face
 from builder.compute.joints.tips import TIP_WIDE
-from builder.compute.order.steps import StepGroup
+from builder.compute.order.steps import WorkStep
 from builder.frozen import value_class
-from builder.model.build import Build
+from builder.model.build import Build, Contact
 from builder.pages.drawing import Item, KeptShapes, Line, Rectangle, Words
 from builder.rounding import rounded
 
@@ -38,22 +40,27 @@ class TipOnPad:
         return first, f"pad {_mm(self.face.width)}, {gap}"
 
     @property
+    def short(self) -> str:
+        """The sizes in one line."""
+        return f"{self.name} tip {self.size}, {self.says[1]}"
+
+    @property
     def size(self) -> str:
         """How wide the tip is, in words."""
         return _mm(self.wide)
 
 
-def nearest_tip(build: Build, group: StepGroup) -> TipOnPad:
-    """The tip of a step on the pad where it comes nearest to another one; pads with a gap that nobody
-    says come last.
+def nearest_tip(build: Build, steps: Iterable[WorkStep]) -> tuple[TipOnPad, Contact]:
+    """The tip of steps that solder on the contact where it comes nearest to another one; contacts
+    with a gap that nobody says come last.
     """
     found = [
-        TipOnPad(s.tip, TIP_WIDE[tip], pad_face(build, s.joint.contact))
-        for s in group.steps
+        (TipOnPad(s.tip, TIP_WIDE[tip], pad_face(build, s.joint.contact)), s.joint.contact)
+        for s in steps
         for tip in TIP_WIDE
         if s.joint is not None and s.tip == tip
     ]
-    rooms = [on.face.room(on.wide) for on in found]
+    rooms = [on.face.room(on.wide) for on, _ in found]
     nearest = min(range(len(found)), key=lambda i: (rooms[i] is None, rooms[i] or 0.0))
     return found[nearest]
 
@@ -92,9 +99,11 @@ def _pads(face: PadFace, middle: float, top: float, scale: float) -> tuple[list[
     return items + _crossed(beside, top, width, high), beside + width
 
 
-def tip_on_pad(on: TipOnPad, name: str, top: float) -> tuple[KeptShapes, float]:
+def tip_on_pad(
+    on: TipOnPad, name: str, top: float, says: tuple[str, ...] = ()
+) -> tuple[KeptShapes, float]:
     """The shapes below a height, and how far down they reach. The tip comes from outside of the
-    board, with its end on the middle of the pad.
+    board, with its end on the middle of the pad. Its sizes stand beside it, or what is said instead.
     """
     scale = _scale(on)
     width, tip = ((x or 0.0) * scale * 1000 for x in (on.face.width, on.wide))
@@ -105,6 +114,7 @@ def tip_on_pad(on: TipOnPad, name: str, top: float) -> tuple[KeptShapes, float]:
     left, far, end = middle - tip / 2, middle + tip / 2, pad_top + 0.75 * deep
     outline = Line(((left, top), (left, end), (far, end), (far, top)), "tip")
     at = max(right, far) + _BESIDE
-    words = [Words(at, top + _ROW * (i + 0.8), said, TYPE) for i, said in enumerate(on.says)]
+    rows = enumerate(says or on.says)
+    words = [Words(at, top + _ROW * (i + 0.8), said, TYPE) for i, said in rows]
     bottom = max(pad_top + deep, words[-1].y + 1.0)
     return KeptShapes(name, (*pads, outline, *words)), bottom + 1.0

@@ -6,7 +6,8 @@ from builder.pages.rows import table_columns, table_row
 _ABOUT = (
     "Chapters are files guide/*.md in a build's folder, in the order of their names; a number before a"
     " name (01-wiring.md) only puts them in order. They are Markdown (CommonMark, with tables) without"
-    " HTML. In build.yaml Markdown works in the keys below that say so, and nowhere else."
+    " HTML. A variant without chapters shows those of its base. In build.yaml Markdown works in the"
+    " keys below that say so, and nowhere else."
 )
 _LINES = (
     ("# Title", "The title of the chapter, on its first line; headings below it begin with ##."),

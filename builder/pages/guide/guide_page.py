@@ -29,7 +29,8 @@ def _table_of_contents(sheet: SheetInput, names: GuideNames) -> Page:
     chapters = sheet.guide
     count = len(chapters)
     many = f"{count} chapters" if count > 1 else "One chapter"
-    summary = f"{many} by the builder, {time_words(chapters)}."
+    by = "" if chapters[0].is_inherited else " by the builder"
+    summary = f"{many}{by}, {time_words(chapters)}."
     items = tuple(_line(chapter) for chapter in chapters)
     listed = Section("chapters", "Chapters", (Bullets(items, ordered=True),))
     title = f"{sheet.build.title}: guide"

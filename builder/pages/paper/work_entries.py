@@ -2,14 +2,14 @@
 take.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from builder.compute.joints.joints import Joint
 from builder.compute.order.steps import Why, WorkStep
 from builder.compute.order.work_order import Plan
 from builder.model.build import Contact
-from builder.pages.blocks import GateBar, Span, Step
+from builder.pages.blocks import Block, GateBar, Span, Step, Steps
 from builder.pages.page_text import words
 from builder.pages.paper.pad_table import Soldering
 from builder.pages.paper.plug_table import plugged_words
@@ -183,6 +183,15 @@ def lines_of_steps(run: Sequence[Entry], *, cautions: bool = True) -> int:
         total += sum(map(_lines_of_caution, (shown, *shown.parts))) if cautions else 0
         total += _PICTURE if shown.picture is not None else 0
     return total
+
+
+def lines_printed(blocks: Iterable[Block]) -> int:
+    """About how many lines steps take that are printed as they stand."""
+    items = [item for b in blocks if isinstance(b, Steps) for item in b.items]
+    told = [each for s in items if isinstance(s, Step) for each in (s, *s.parts)]
+    lines = sum(1 + len(words(s.text) + s.reason) // _LETTERS for s in told)
+    lines += sum(map(_lines_of_caution, told))
+    return lines + sum(_PICTURE for s in told if s.picture is not None)
 
 
 def _lines(run: Sequence[Entry]) -> int:

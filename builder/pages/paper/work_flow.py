@@ -3,7 +3,7 @@ place.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import fsum
 
 from builder.compute.order.work_order import Cycle, Plan
@@ -11,6 +11,7 @@ from builder.pages.blocks import Block, GateBar, Illustration, Section, Steps, T
 from builder.pages.paper.gate_panel import gate_panel
 from builder.pages.paper.pad_table import board_view, pad_table
 from builder.pages.paper.plug_table import plug_tables
+from builder.pages.paper.tips import tips_within
 from builder.pages.paper.work_entries import (
     Entry,
     as_printed,
@@ -18,6 +19,7 @@ from builder.pages.paper.work_entries import (
     by_board,
     entries,
     lines_of_steps,
+    lines_printed,
     solderings,
     spans_at_boards,
 )
@@ -66,7 +68,8 @@ class _Work:
         heading = ", ".join(map(self.named, boards))
         lines: tuple[Block, ...] = tuple(self.steps(run))
         if views:
-            lines = (TwoStacks(lines, views),)
+            room = fsum(v.drawing.height for v in views) - _LINE * lines_printed(lines)
+            lines = (TwoStacks((*lines, *tips_within(self.sheet.build, run, room)), views),)
         table = pad_table(self.sheet, boards, numbers)
         return Section(anchor, heading, (*lines, table), 3, role="board")
 
@@ -77,14 +80,17 @@ class _Work:
 
     def run(self, run: Sequence[Entry]) -> Iterator[Block | Section]:
         """A stretch between gates. The lines before a board stand beside its drawing where there is
-        room.
+        room. The last of several boards is on the page of the lines behind it: a gate, which is not
+        torn, would leave them alone on theirs.
         """
-        done = 0
-        for first, last in spans_at_boards(run):
+        done, spans = 0, spans_at_boards(run)
+        for first, last in spans:
             begin = first - self.beside(run[done:first], run[first : last + 1])
             yield from self.loose(run[done:begin])
-            yield self.board(run[begin : last + 1])
+            board = self.board(run[begin : last + 1])
             done = last + 1
+            ends = len(spans) > 1 and last == spans[-1][1] and done < len(run)
+            yield replace(board, role="board tailed") if ends else board
         yield from self.loose(run[done:])
 
     def loose(self, run: Sequence[Entry]) -> Iterator[Block]:

@@ -31,6 +31,9 @@ def _taken_from_prints(sheet: SheetInput) -> Iterator[Block]:
     yield Table("Assumed from prints", table_columns("Part", "Contacts"), tuple(rows))
 
 
+_WORDS = "No check understands sentences. Of a note, figures and words of a list are compared."
+
+
 def _checks(number: int) -> str:
     return "1 check that passed" if number == 1 else f"{number} checks that passed"
 
@@ -75,4 +78,5 @@ def not_judged(sheet: SheetInput) -> Section:
     if unread:
         words = f"Fields of the source that are shown and that no check uses: {'; '.join(unread)}."
         blocks.append(Paragraph((Span(words),)))
+    blocks.append(Paragraph((Span(_WORDS),)))
     return Section("not-judged", "Checks", tuple(blocks))

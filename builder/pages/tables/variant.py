@@ -17,6 +17,7 @@ _OWN_PAPERS = (
     "hero",
     "photos",
     "chapters",
+    "guide_on_paper",
     "accept",
 )
 _OWN_LOGS = (

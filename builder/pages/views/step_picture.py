@@ -98,7 +98,7 @@ class StepPictures:
         if view is None or any(j.contact.pad not in view.pads for j in joints):
             return None
         lit, below = lit_items(self._build, view, joints)
-        tip = nearest_tip(self._build, group)
+        tip, _ = nearest_tip(self._build, group.steps)
         at_scale, bottom = self._tip(tip, round(below, 1))
         alt = f"{_alt(joints)}; tip {tip.size}"
         items = self._shown(view.shape), *lit, at_scale

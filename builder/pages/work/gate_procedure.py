@@ -29,6 +29,7 @@ from builder.pages.numbers import number
 from builder.pages.rows import right_column, table_columns, table_row
 from builder.pages.sheet_input import SheetInput
 from builder.pages.work.gate_lines import battery_alone, before, end, head, limiter, supply_volts
+from builder.pages.work.photograph import photographs_at_gate
 from builder.pages.work.reading_words import expected_words, reason_words, suspect_words
 from builder.rounding import rounded
 from builder.rules.cautions import CAUTIONS
@@ -139,7 +140,8 @@ def gate_blocks(sheet: SheetInput, gate: Gate) -> tuple[Block | Section, ...]:
     if gate.closing:
         stages.append(_stage(gate, 3, "Battery alone, without limiter", battery_alone(build, gate)))
     stages.append(_stage(gate, len(stages) + 1, "Power off again", end(gate)))
-    return (*((antenna,) if antenna is not None else ()), facts, limiter(gate), *stages)
+    first = (*((antenna,) if antenna is not None else ()), facts, limiter(gate))
+    return (*first, *photographs_at_gate(sheet, gate.letter), *stages)
 
 
 def _expected(gate: Gate) -> Cell:

@@ -19,14 +19,13 @@ from builder.pages.distinct import distinct_names
 from builder.pages.sheet_input import SheetInput
 from builder.pages.told_words import told_words
 from builder.pages.views.step_picture import StepPictures
-from builder.pages.work.photograph import photograph
+from builder.pages.work.photograph import photograph, photographs_taken
 from builder.pages.work.step_cautions import group_cautions
 from builder.pages.work.step_facts import StepFacts, shared_facts, step_facts
 from builder.rounding import rounded
 from builder.rules.cautions import cautions_for
 
 Built = dict[str, list[AsBuilt]]
-_Taken = dict[str, list[Photo]]
 
 _NO_ANCHOR_LETTER = re.compile(r"[^A-Za-z0-9]")
 
@@ -59,16 +58,6 @@ def _built(plan: Plan, build: Build) -> Built:
     for line in build.source.as_built:
         for name in meant(known, line.step)[:1] if line.step else ():
             out.setdefault(name, []).append(line)
-    return out
-
-
-def _taken(plan: Plan, build: Build) -> _Taken:
-    """Photographs by the first step that each means."""
-    known = Gathered({s.id: s for s in plan.steps})
-    out: _Taken = {}
-    for photo in build.source.photos:
-        for name in meant(known, photo.step)[:1] if photo.step else ():
-            out.setdefault(name, []).append(photo)
     return out
 
 
@@ -137,7 +126,7 @@ class _Sheet:
     plan: Plan
     anchors: dict[str, str]
     built: Built
-    taken: _Taken
+    taken: dict[str, list[Photo]]
     cautions: dict[str, tuple[Notice, ...]]
     paper: bool
     pictures: StepPictures
@@ -213,7 +202,7 @@ def plan_items(sheet: SheetInput, *, paper: bool = False) -> tuple[Step | GateBa
     known = {c.key: c for c in cautions_for(sheet.build)}
     cautions = group_cautions(plan, known)
     pictures = StepPictures(sheet)
-    came = _built(plan, sheet.build), _taken(plan, sheet.build)
+    came = _built(plan, sheet.build), photographs_taken(plan, sheet.build)
     of = _Sheet(sheet, plan, step_anchors(plan), *came, cautions, paper, pictures)
     items: list[Step | GateBar] = []
     before, names = "", dict[str, str]()

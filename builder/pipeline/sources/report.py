@@ -1,5 +1,7 @@
 """What somebody found who built a published build: written as a file, to be given back."""
 
+import hashlib
+import json
 from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import Any
@@ -10,6 +12,7 @@ from builder.model.build import Build
 from builder.model.read.given_build import history_of
 from builder.model.read.workspace import read_workspace
 from builder.pages.site.source_given import private_in_archive, tree_of
+from builder.pipeline.sources.given_text import given_tree
 from builder.pipeline.sources.shelf_entries import NotAdded
 from builder.render.data.given import GivenSource
 
@@ -37,11 +40,23 @@ def report_of(workspace: Path, name: str, against: GivenSource | None) -> str:
         "pieces": dict(_pieces(build, loaded)),
         "found": [*_found(build), *(_differences(build, against) if against else ())],
     }
-    text = _HEAD.format(title=" ".join(first.title.split())) + written(tree)
+    body = written(tree)
+    digest = digest_of_report(given_tree("The report", "report", body.encode()))
+    head = _HEAD.format(title=" ".join(first.title.split()))
+    text = f"{head}{body}{written({'digest': digest})}"
     private = private_in_archive(text.encode())
     if private:
         raise NotAdded(f"The report would hold {private}.", "Take it out of the build first.")
     return text
+
+
+def digest_of_report(tree: object) -> str:
+    """The digest of a report as it was read, but for the digest itself (SHA-256, FIPS 180-4): it shows
+    that nothing was lost on the way, not who wrote it.
+    """
+    words = {k: v for k, v in tree.items() if k != "digest"} if isinstance(tree, dict) else tree
+    said = json.dumps(words, ensure_ascii=False, sort_keys=True)
+    return hashlib.sha256(said.encode()).hexdigest()
 
 
 def _pieces(build: Build, loaded: Loaded) -> Iterator[tuple[str, list[str]]]:

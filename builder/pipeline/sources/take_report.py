@@ -17,6 +17,7 @@ from builder.model.read.workspace import Workspace, read_workspace
 from builder.model.source.report_source import ReportSource
 from builder.pages.site.source_given import private_in_archive
 from builder.pipeline.sources.given_text import given_tree, new_mistakes
+from builder.pipeline.sources.report import digest_of_report
 from builder.pipeline.start import document_of
 from builder.publish.new_files import replace_one
 
@@ -26,6 +27,7 @@ _MOST_PIECES = 100
 _MOST_LINES = 100
 _LONGEST = 400  # letters of a sentence
 _LONGEST_NAME = 80
+_ALTERED = "The report was cut or altered on the way: its digest is not that of its words."
 _DIGEST = re.compile("(?:[0-9a-f]{64})?")
 
 
@@ -59,6 +61,8 @@ def report_at(place: str) -> tuple[ReportSource, Mapping[str, tuple[str, ...]]]:
     if said is None:
         raise NotTaken(f"The report cannot be read: {mistakes[0].message}")
     _within_bounds(said)
+    if said.digest and said.digest != digest_of_report(tree):
+        raise NotTaken(_ALTERED, "Ask for it again. Nothing was written.")
     pieces = tree.get("pieces")
     listed = pieces.items() if isinstance(pieces, dict) else ()
     return said, {name: tuple(map(str, each)) for name, each in listed if isinstance(each, list)}

@@ -2,6 +2,7 @@
 taken by a name that was looked at, or the source is not taken.
 """
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
@@ -15,7 +16,9 @@ from builder.model.guide.read_guide import read_guide
 from builder.model.read.workspace import Workspace
 from builder.model.source.build_source import GivenFile
 from builder.model.values.names import CHAPTER, name_mistake
+from builder.model.values.plain_values import GIVEN_END
 
+_MAY_GO_ALONG = re.compile(GIVEN_END).fullmatch
 _BUILD = "build.yaml"  # which no file that is given along may take the place of
 
 
@@ -97,6 +100,8 @@ def _pictures(chapters: tuple[GuideChapter, ...], below: Mapping[str, bytes]) ->
 def _file(build: str, one: GivenFile, below: Mapping[str, bytes]) -> bytes:
     """The bytes of a file that goes along."""
     content = below.get(f"{build}/{one.file}")
+    if _MAY_GO_ALONG(one.file) is None:  # a picture is made anew, and goes no other way
+        raise NotTaken(f"The file {one.file[:100]!r} cannot go along: its ending is none of those.")
     if content is None or one.file.casefold() == _BUILD:
         raise NotTaken(f"The file {one.file[:100]!r}, which goes along, is not in it.")
     if len(content) > DEFAULT_LIMITS.given_kilobytes * 1024:

@@ -3,8 +3,9 @@
 Checks: the day of revision against the newest change. Flights are compared with the day on which
 their battery was bought and with its cycles. A build that is only planned has no flights and
 weighings. The flights that a maintenance names are compared with those in the log before it, and grow
-from one to the next. Upkeep before the first flight of the log says so (`flights: 0`). What was flown, weighed, read, fixed or bought, or a price that was seen, is not
-later than the day from which ages count.
+from one to the next. Upkeep before the first flight of the log says so (`flights: 0`). What was
+flown, weighed, read, fixed or bought, or a price that was seen, is not later than the day from which
+ages count.
 Why: who copies the build trusts the log, and the ageing of a battery counts from these days.
 Example: a flight on a battery a month before it was bought.
 Mend: correct the day that is a slip.

@@ -1,7 +1,7 @@
 """A part that stands inside another.
 
-Checks: boards, cameras, radios, motors, capacitors, plugs, batteries and the plates of the frame as boxes and
-cylinders of their size at their place, turned as the build turns them. More than 2 mm of one inside another is found.
+Checks: boards, cameras, radios, motors, capacitors, plugs, batteries and plates of the frame. Each is a box or a
+cylinder of its size at its place, turned as the build turns it. More than 2 mm of one inside another is found.
 Parts without a size are compared by their places alone.
 Why: two bodies cannot be in one place. A wrong place also puts the balance and the lengths of wires wrong.
 Example: a buzzer that stands 3 mm inside the video transmitter.

@@ -11,7 +11,7 @@ from collections.abc import Iterator
 
 from builder.diagnostics.finding import Severity, Signal
 from builder.model.kinds import SatelliteReceiver
-from builder.rules.rule import Case, Found, Judged, Outcome
+from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 
 SEVERITY = Severity.REMARK
 SIGNAL = Signal.WARNING
@@ -19,6 +19,9 @@ SIGNAL = Signal.WARNING
 
 def check(case: Case) -> Iterator[Outcome]:
     for receiver in case.build.of_kind(SatelliteReceiver):
+        if "face" not in receiver.use.model_fields_set:
+            yield NotJudged(f"the face of {receiver.key}", receiver.where)
+            continue
         if receiver.use.face == "up":
             yield Judged()
             continue

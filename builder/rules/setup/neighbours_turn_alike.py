@@ -1,7 +1,7 @@
 """Neighbouring motors turn the same way.
 
 Checks: on four corners, that each motor turns against both of its neighbours, and that every corner
-has one motor. Other layouts are judged by the balance of their turns.
+has one motor. Other layouts are checked by 'Motors whose turns do not balance'.
 Why: the software steers by neighbours that turn apart; if they turn alike it spins or flips at
 take-off.
 Example: front left and front right both clockwise.

@@ -1,7 +1,7 @@
 """Motors whose turns do not balance.
 
-Checks: any layout but four corners, which are checked by their neighbours. The lift that each motor needs to hover
-without turning round, from its place on the frame and its turn: 1.2 times an equal share is a remark, 1.5 times a
+Checks: any layout but four corners, which are checked by their neighbours. Each motor needs some lift to hover
+without turning round, by its place on the frame and its turn. 1.2 times an equal share is a remark, 1.5 times a
 fault. Motors above each other turn against each other. With three places and one motor each, a motor has to tilt:
 that is not checked.
 Why: what cannot be turned round without tilting flips or spins at take-off.
@@ -12,8 +12,8 @@ Source: balance of forces and moments; the limits are common practice, no source
 
 from collections.abc import Iterator
 
-from builder.compute.geometry.clearances import motor_places
-from builder.compute.setup.rotor_shares import in_one_line, on_one_axis, rotor_shares, sites
+from builder.compute.geometry.clearances import motor_places, on_one_axis
+from builder.compute.setup.rotor_shares import in_one_line, rotor_shares, sites
 from builder.compute.setup.settings import RING
 from builder.diagnostics.finding import Severity, Signal
 from builder.diagnostics.where import Where
@@ -52,7 +52,8 @@ def _pairs(case: Case, turns: dict[str, str], balanced: bool) -> Iterator[Outcom
         if turns[one] != turns[other]:
             yield Judged()
             continue
-        text = f"Motors {one} and {other} are above each other and both turn {turns[one]}."
+        both = " and ".join(sorted((one, other)))
+        text = f"Motors {both} are above each other and both turn {turns[one]}."
         hint = "Motors above each other turn against each other."
         severity = Severity.REMARK if balanced else None
         yield Found(text, hint, where, severity)

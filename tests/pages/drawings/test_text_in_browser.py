@@ -2,10 +2,11 @@
 leave their board.
 """
 
-from pathlib import Path
+from collections.abc import Iterator
 
 import pytest
 from playwright.sync_api import Browser
+from playwright.sync_api import Page as Tab
 
 from builder.compute.circuit.nets import netlist
 from builder.compute.order.work_order import Plan
@@ -36,8 +37,12 @@ _MEASURE = """selector => [...document.querySelectorAll(selector)].map(e => {
 })"""
 
 
-def _measured(browser: Browser, folder: Path, drawing: Drawing, selector: str) -> Boxes:
-    """Boxes of the elements that a selector finds, in millimetres of the drawing."""
+@pytest.fixture(scope="module")
+def paper(browser: Browser, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Tab]:
+    """An empty page with the style sheet and the fonts of the site, opened once: a page for each
+    drawing starts a process for each.
+    """
+    folder = tmp_path_factory.mktemp("paper")
     for address, content in asset_files(None).items():
         if address.endswith((".css", ".ttf")):
             (folder / address).parent.mkdir(parents=True, exist_ok=True)
@@ -46,7 +51,7 @@ def _measured(browser: Browser, folder: Path, drawing: Drawing, selector: str) -
         '<!doctype html><meta charset="utf-8"><title>x</title><link rel="stylesheet"'
         ' href="assets/sheet.css">'
     )
-    (folder / "page.html").write_text(f"{head}<figure>{svg(drawing)}</figure>", "utf-8")
+    (folder / "page.html").write_text(f"{head}<figure></figure>", "utf-8")
     page = browser.new_page(viewport={"width": 1280, "height": 900})
     page.goto((folder / "page.html").as_uri())
     loaded = page.evaluate("""async () => {
@@ -54,28 +59,31 @@ def _measured(browser: Browser, folder: Path, drawing: Drawing, selector: str) -
           return document.fonts.check("12px Leaf") && document.fonts.check("12px 'Leaf Mono'");
         }""")
     assert loaded, "the fonts of the site do not load, so that nothing can be measured"
-    found: Boxes = [(str(b[0]), *map(float, b[1:])) for b in page.evaluate(_MEASURE, selector)]  # type: ignore[misc]
+    yield page
     page.close()
-    return found
+
+
+def _measured(paper: Tab, drawing: Drawing, selector: str) -> Boxes:
+    """Boxes of the elements that a selector finds, in millimetres of the drawing."""
+    paper.evaluate("made => { document.querySelector('figure').innerHTML = made; }", svg(drawing))
+    return [(str(b[0]), *map(float, b[1:])) for b in paper.evaluate(_MEASURE, selector)]  # type: ignore[misc]
 
 
 @pytest.mark.parametrize("name", DEMO)
-def test_no_words_overlap(browser: Browser, tmp_path: Path, demo: Checked, name: str) -> None:
+def test_no_words_overlap(paper: Tab, demo: Checked, name: str) -> None:
     build = demo.workspace.builds[name]
     drawing = wiring_drawing(build, netlist(build))
-    words = _measured(browser, tmp_path, drawing, "text")
+    words = _measured(paper, drawing, "text")
     assert len(words) > 50
     assert overlapping(words, 0.02) == []
 
 
 @pytest.mark.parametrize("name", DEMO)
-def test_names_of_contacts_stay_inside_their_board(
-    browser: Browser, tmp_path: Path, demo: Checked, name: str
-) -> None:
+def test_names_of_contacts_stay_inside_their_board(paper: Tab, demo: Checked, name: str) -> None:
     build = demo.workspace.builds[name]
     drawing = wiring_drawing(build, netlist(build))
-    boards = _measured(browser, tmp_path, drawing, "rect")
-    names = _measured(browser, tmp_path, drawing, "text.mono, text.strong")
+    boards = _measured(paper, drawing, "rect")
+    names = _measured(paper, drawing, "text.mono, text.strong")
     outside = [
         n[0]
         for n in names
@@ -85,21 +93,17 @@ def test_names_of_contacts_stay_inside_their_board(
 
 
 @pytest.mark.parametrize("name", ["dipper", "redshank", "pipit"])
-def test_no_words_of_boards_overlap(
-    browser: Browser, tmp_path: Path, demo: Checked, name: str
-) -> None:
+def test_no_words_of_boards_overlap(paper: Tab, demo: Checked, name: str) -> None:
     build = demo.workspace.builds[name]
     nets = netlist(build)
     for board in dict.fromkeys(c.board for c in nets.at):
-        boxes = _measured(browser, tmp_path, board_drawing(build, nets, board), "text")
+        boxes = _measured(paper, board_drawing(build, nets, board), "text")
         assert boxes
         assert overlapping(boxes, 0.02) == [], board
 
 
 @pytest.mark.parametrize("name", DEMO)
-def test_no_words_of_boards_with_steps_overlap(
-    browser: Browser, tmp_path: Path, demo: Checked, name: str
-) -> None:
+def test_no_words_of_boards_with_steps_overlap(paper: Tab, demo: Checked, name: str) -> None:
     """As paper draws them where they are soldered: the number of a step at each contact, the longest
     that a sheet may have, and no wider than they need.
     """
@@ -111,8 +115,6 @@ def test_no_words_of_boards_with_steps_overlap(
         boards.setdefault(joint.board, {})[joint.contact.pad] = "104"
     assert len(boards) > 3
     for board, steps in boards.items():
-        boxes = _measured(
-            browser, tmp_path, board_drawing(build, nets, board, steps, least=0.0), "text"
-        )
+        boxes = _measured(paper, board_drawing(build, nets, board, steps, least=0.0), "text")
         assert boxes
         assert overlapping(boxes, 0.02) == [], board
