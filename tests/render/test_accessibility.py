@@ -1,6 +1,7 @@
 """axe-core in a real browser, light and dark, narrow and wide; then the keyboard alone."""
 
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -65,8 +66,17 @@ def test_axe_finds_nothing(
 @pytest.mark.parametrize("scheme", ["light", "dark"])
 @pytest.mark.parametrize("width", [390, 1280])
 def test_axe_finds_nothing_in_the_open_dialog_of_units(
-    browser: Browser, folder: Path, scheme: str, width: int
+    browser: Browser,
+    folder: Path,
+    scheme: str,
+    width: int,
+    renderer: Renderer,
+    site: SitePages,
+    page_of: Callable[..., Page],
 ) -> None:
+    with_units = replace(site, navigation=(*site.navigation, ("Units", "units/index.html")))
+    made = renderer.page(page_of("", "topic"), with_units)
+    (folder / "topic/index.html").write_bytes(made)
     page = _open(browser, folder, "topic", scheme, width, bypass=True)
     page.click(".top a[href$='units/index.html']")
     page.wait_for_selector("dialog[open]")
