@@ -27,11 +27,7 @@ from tests.benchmarks.field_readers import added
 
 PACKAGE = Path(builder.__file__).parent
 MOST_SHOWN_ONLY = 60
-OF_PAGES = (
-    "Site",
-    "AtMost",
-    "ShownUnits",
-)  # settings of the site: how pages look, and how much is taken
+OF_PAGES = ("Site", "AtMost", "ShownUnits")  # settings of the site: how pages look, and how much is taken
 
 
 def _keys(value: Value, seen: set[str]) -> Iterator[str]:
