@@ -84,9 +84,11 @@ def _mounts(build: Build, place: ScrewPlace, row: ScrewRow) -> Iterator[Outcome]
 
 def _bored(build: Build, thread: float) -> int:
     """How many boards have holes for screws of this thread."""
-    boards = build.of_kind(SpeedController, FlightController, CombinedBoard)
-    with_holes = [(f, p.thread) for f in boards if (p := f.part.pattern) is not None]
-    return sum(f.count for f, own in with_holes if thread_diameter(own) == thread)
+    holes = [(f.count, f.part.pattern) for f in build.of_kind(SpeedController)]
+    holes += [(f.count, f.part.pattern) for f in build.of_kind(FlightController)]
+    holes += [(f.count, f.part.pattern) for f in build.of_kind(CombinedBoard)]
+    mine = [n for n, own in holes if own is not None and thread_diameter(own.thread) == thread]
+    return sum(mine)
 
 
 def _boards(build: Build, places: Sequence[tuple[ScrewPlace, ScrewRow]]) -> Iterator[Outcome]:
