@@ -43,6 +43,7 @@ def _own_state(tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]:
 _SLOW_WORDS = (
     "subprocess",
     "playwright",
+    "canvas: ",
     "published_demo",
     "weasyprint",
     "bench_sheet_pdf",

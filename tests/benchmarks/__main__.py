@@ -3,7 +3,7 @@ met.
 
 make bench                                 everything; over an hour on two cores
 make bench ARGS=--quick                    small sizes, a few minutes
-make bench ARGS='--only html pdf'          some of: html, pdf, exact, killed, cluster, mutants, drawings, photos
+make bench ARGS='--only html pdf'          some of: html, pdf, exact, killed, cluster, pairs, mutants, drawings, photos
 """
 
 import argparse
@@ -22,7 +22,7 @@ from tests.benchmarks import (
 )
 from tests.benchmarks.measured import ROOT, Line
 
-_GROUPS = ("html", "pdf", "exact", "killed", "cluster", "mutants", "drawings", "photos")
+_GROUPS = ("html", "pdf", "exact", "killed", "cluster", "pairs", "mutants", "drawings", "photos")
 
 
 def _html(folder: Path, sizes: tuple[int, ...], main: int) -> Iterator[Line]:
@@ -51,6 +51,8 @@ def _lines(only: list[str], folder: Path, options: argparse.Namespace) -> Iterat
         yield from proofs.kills(6 if quick else 200, options.seed)
     if "cluster" in only:
         yield from proofs.cluster()
+    if "pairs" in only:
+        yield from proofs.pairs()
     if "mutants" in only:
         yield from rule_mutants.killed(["pack"] if quick else [])
     if "drawings" in only:

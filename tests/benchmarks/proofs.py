@@ -66,3 +66,15 @@ def cluster() -> Iterator[Line]:
     except RuntimeError as error:
         print(error, file=sys.stderr)
         yield Line(what, "see above", "yes", False)
+
+
+def pairs() -> Iterator[Line]:
+    """Each two builds in both orders, on the screen and on both papers; the tests take one of them."""
+    what = "each two builds in both orders, on the screen and on both papers"
+    files = ("tests/render/test_any_two.py", "tests/render/test_compare_print.py")
+    try:
+        took([sys.executable, "-m", "pytest", "-q", *files], env={"BENCHLEAF_LONG": "1"})
+        yield Line(what, "yes", "yes", True)
+    except RuntimeError as error:
+        print(error, file=sys.stderr)
+        yield Line(what, "see above", "yes", False)
