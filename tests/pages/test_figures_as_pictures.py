@@ -9,10 +9,13 @@ import pytest
 
 from builder.compute.figures.figure import Figure
 from builder.compute.flight.flight import BAND
-from builder.pages.blocks import Illustration
+from builder.pages.blocks import Illustration, Section
+from builder.pages.brief.picked import blocks_in
+from builder.pages.page_map import DRAWINGS, FLIGHT, PARTS, WIRING
 from builder.pages.plots.air_time import air_time
 from builder.pages.plots.joint_heat import heat_picture, heat_rows
 from builder.pages.sections.weight import weight
+from builder.pages.site.build_page import topic_page
 from builder.pipeline.check import Checked
 from tests.pages.views.conftest import canvas  # noqa: F401
 from tests.pages.views.drawn import DEMO, boxes, outside, overlapping_words, show
@@ -115,3 +118,17 @@ def test_limits_stand_beyond_the_weight_that_keeps_them(
     for margin in near:
         assert margin.limit.name in drawn.alt
     assert {m.within for m in near} == {True} and limit > end
+
+
+@pytest.mark.parametrize("name", DEMO)
+def test_no_words_below_a_picture_name_a_tone_that_a_dark_page_turns_round(
+    demo: Checked, name: str
+) -> None:
+    shown = 0
+    for topic in (PARTS, DRAWINGS, WIRING, FLIGHT):
+        page = topic_page(demo.sheets[name], topic)
+        blocks = (b for s in page.sections if isinstance(s, Section) for b in blocks_in(s))
+        for caption in (b.caption for b in blocks if isinstance(b, Illustration)):
+            shown += 1
+            assert not re.search(r"\b(black|white|dark|light)\b", caption), caption
+    assert shown > 4

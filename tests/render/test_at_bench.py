@@ -1,5 +1,6 @@
 """The page at the bench, in a real browser from a file and under the page's policy."""
 
+import re
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Literal
@@ -204,7 +205,7 @@ def test_the_timer_outlasts_a_clock_that_is_set_back(tab: Tab) -> None:
     tab.evaluate("{ const day = Date.now; Date.now = () => day() - 3600e3; }")
     tab.wait_for_timeout(1300)
     stop = tab.get_by_role("button", name="Landed: ")
-    assert "0 min 1 s" in stop.inner_text()
+    assert re.search(r", 0 min [1-9]\d* s$", stop.inner_text())  # a busy machine sees it later
     tab.evaluate(
         "{ const now = performance.now.bind(performance); performance.now = () => now() + 3600e3; }"
     )

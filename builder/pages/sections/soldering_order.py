@@ -60,7 +60,7 @@ def hardest_joints(sheet: SheetInput) -> Section:
     if drawn is None:
         return Section("joint-heat", "Hardest joints", ())
     caption = (
-        "Seconds until the hardest joints are hot, by the figures. The frame is the usual time. A black"
-        " bar is later than that: its step says what to do."
+        "Seconds until the hardest joints are hot, by the figures. The frame is the usual time. A bar"
+        " that says late is later than that: its step says what to do."
     )
     return Section("joint-heat", "Hardest joints", (Illustration(drawn, caption, plot=True),))

@@ -56,7 +56,7 @@ def title_block(page: Page, site: SitePages, sheet: str = "") -> tuple[BlockFiel
     paper.
     """
     of_build = bool(page.build)
-    drawn = "not to scale" if of_build else ""
+    drawn = "to scale where said" if of_build else ""
     scale = "1:1 where a drawing says so" if sheet else drawn
     issued = (page.revised or "not said") if of_build else ""
     title = "" if sheet else page.title  # on paper it stands above the block
