@@ -55,8 +55,9 @@ def test_what_is_above_what() -> None:
     places = {"1": (0.1, 0.1, 0.0), "2": (0.1, 0.104, 0.02), "3": (0.1, -0.1, 0.0)}
     assert on_one_axis(places) == (("1", "2"),)
     assert sites(places) == 2
-    assert hanging(places) == {"1"}
-    assert hanging({"1": (0.1, 0.1, 0.0), "2": (0.1, 0.1, 0.0)}) == frozenset()
+    assert hanging(places, "up") == {"1"}
+    assert hanging(places, "down") == {"1", "2", "3"}
+    assert hanging({"1": (0.1, 0.1, 0.0), "2": (0.1, 0.1, 0.0)}, "up") == frozenset()
     assert in_one_line(places)  # all three have nearly one x
     assert not in_one_line({**places, "4": (-0.1, 0.0, 0.0)})
 

@@ -178,8 +178,9 @@ def _three_rotors_and_a_servo(tree: Tree) -> None:
     corners = {"1": "front left", "2": "front right", "3": "rear"}
     turns = {"1": "clockwise", "2": "counter-clockwise", "3": "clockwise"}
     tree["setup"]["rotation"] = {"corners": corners, "turns": turns}
+    parts["video-antenna"]["at"] = "-46 mm, 0 mm, 34 mm"  # clear of the rear disc
     for pack in tree["packs"].values():
-        pack["at"] = "15 mm, 0 mm, 44 mm"
+        pack["at"] = "5 mm, 0 mm, 46 mm"
     for gone in ("weighed", "flights"):
         tree.pop(gone)
 
@@ -189,7 +190,7 @@ def _frame_of_three() -> Tree:
     frame["motors"] = {
         "1": "53 mm, 53 mm, 4 mm",
         "2": "53 mm, -53 mm, 4 mm",
-        "3": "-60 mm, 0 mm, 4 mm",
+        "3": "-95 mm, 0 mm, 4 mm",
     }
     frame.pop("wheelbase")
     board = _shelf("boards.yaml", "fc-hex")

@@ -180,8 +180,12 @@ def on_one_axis(places: Mapping[str, SpacePoint]) -> tuple[tuple[str, str], ...]
     return tuple((a, b) for a, b in pairs if dist(places[a][:2], places[b][:2]) < _ONE_AXIS)
 
 
-def hanging(places: Mapping[str, SpacePoint]) -> frozenset[str]:
-    """Motors that hang under their arm, head down: another one stands above them on the same arm."""
+def hanging(places: Mapping[str, SpacePoint], face: str) -> frozenset[str]:
+    """Motors that hang under their arm, head down: the build says so by their face, or another one
+    stands above them on the same arm.
+    """
+    if face == "down":
+        return frozenset(places)
     pairs = on_one_axis(places)
     return frozenset(low for low, high in pairs if places[low][2] < places[high][2])
 
@@ -195,7 +199,7 @@ def discs(build: Build) -> tuple[Disc, ...]:
     radius = propeller.part.diameter.value / 2.0
     tall = motor.part.height.value if motor.part.height is not None else 0.0
     places = motor_places(build)
-    down = hanging(places)
+    down = hanging(places, motor.use.face)
     ups = {key: -tall if key in down else tall for key in places}
     return tuple(Disc(key, (x, y, z + ups[key]), radius) for key, (x, y, z) in places.items())
 

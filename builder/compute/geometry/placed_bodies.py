@@ -100,8 +100,8 @@ def _parts(build: Build) -> Iterator[PlacedBody]:
 def _motors(build: Build) -> Iterator[PlacedBody]:
     """Motors as upright cylinders on the places of the frame, which are those of their feet."""
     places = motor_places(build)
-    down = hanging(places)
     for fitted in build.of_kind(Motor):
+        down = hanging(places, fitted.use.face)
         size = fitted.part.size
         across = max(size.along[:2]) if size is not None and len(size.along) > 1 else None
         tall = fitted.part.height.value if fitted.part.height is not None else None

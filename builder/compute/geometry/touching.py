@@ -54,7 +54,7 @@ def chance_to_touch(room: float, places: int) -> float:
     return NormalDist(0.0, spread).cdf(-room)
 
 
-def _can_meet(one: PlacedBody, other: PlacedBody) -> bool:
+def can_meet(one: PlacedBody, other: PlacedBody) -> bool:
     """Two batteries of a build are flown in turn, plates of a frame are fixed to each other, a
     motor stands on its arm, and an antenna's wire bends.
     """
@@ -78,7 +78,7 @@ def near_bodies(build: Build) -> tuple[Nearness, ...]:
     """
     out = []
     for one, other in combinations(placed_bodies(build), 2):
-        if one.solid is None or other.solid is None or not _can_meet(one, other):
+        if one.solid is None or other.solid is None or not can_meet(one, other):
             continue
         room = least_room(one.solid, other.solid)  # quick, and enough for most
         if room <= 0.0:

@@ -13,7 +13,7 @@ from collections.abc import Iterator
 from itertools import combinations
 
 from builder.compute.geometry.placed_bodies import PlacedBody, placed_bodies
-from builder.compute.geometry.touching import near_bodies
+from builder.compute.geometry.touching import can_meet, near_bodies
 from builder.diagnostics.finding import Severity
 from builder.load.assumed import assumed
 from builder.model.build import Build
@@ -59,7 +59,7 @@ def check(case: Case) -> Iterator[Outcome]:
         yield clash(text, _MEND, near.second.where, near.first.where)
     for one, other in combinations(bodies, 2):
         lacks = one.solid is None or other.solid is None
-        if lacks and one.middle == other.middle:
+        if lacks and one.middle == other.middle and can_meet(one, other):
             words = f"{other.name} has the same place as {one.name}."
             yield clash(words, _MEND, other.where, one.where)
     yield from _lacking(case.build, bodies)
