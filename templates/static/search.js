@@ -4,7 +4,7 @@
   var KINDS = ["page", "topic", "part", "figure", "step", "contact", "caution", "question", "change", "chapter"];
   var BEGINS = { step: "step-", contact: "pin-", caution: "caution-", question: "ask-", change: "change-" };
   var WEIGHT = { page: 5, topic: 5, part: 4, figure: 6, step: 3, contact: 2, caution: 3, question: 5, change: 1, chapter: 5 };
-  var SHOWN = 30, AT_ONCE = 60;
+  var SHOWN = 30, AT_ONCE = 60, FEW = 3;
   // What people ask in several words, and what the sheets call it.
   var ASKED = [
     [/\bwhich way (round|up)\b.*|\bboard (orientation|direction)\b/, "how the board sits"], [/\bhow far\b.*$/, "range"],
@@ -106,11 +106,12 @@
     if (!asked.length) { return []; }
     var few = asked.filter(function (w) { return !/^(the|a|an|is|it|of|to|for|in|on|with|how|what|which|where|do|does|i|my|and|much|many|long|can|need|get|when|should|are|have|has|me|you|s|be|at|or|if|there|any|will|now|go|goes)$/.test(w); });
     var words = few.length ? few : asked, rare = words.map(rarity);
-    var scored = [true, false].map(function (all) { // where no line has all the words, those with most
-      return lines.map(function (line) { return [score(line, words, rare, all), line]; }).filter(function (pair) { return pair[0] > 0; });
+    var scored = [true, false].map(function (all) { // lines that have all the words; below a few of them, those with most
+      return lines.map(function (line) { return [score(line, words, rare, all), line]; })
+        .filter(function (pair) { return pair[0] > 0; }).sort(function (a, b) { return b[0] - a[0]; });
     });
-    return (scored[0].length ? scored[0] : scored[1])
-      .sort(function (a, b) { return b[0] - a[0]; })
+    var told = new Set(scored[0].map(function (pair) { return pair[1].kind + pair[1].text; }));
+    return (told.size < FEW ? scored[0].concat(scored[1]) : scored[0])
       .reduce(function (found, pair) { // the same line of several builds is one, with a way to each
         var line = pair[1], key = line.kind + line.text;
         if (!seen[key]) { found.push(seen[key] = { kind: line.kind, text: line.text, ways: [] }); }
