@@ -97,7 +97,7 @@ def _of_bases(build: Build, i: int, day: date) -> Iterator[Outcome]:
 
 def _not_told(case: Case) -> Iterator[Outcome]:
     """Later changes and repairs of the build's own, of which nobody noted what they weigh."""
-    for reading in case.whole.mass.readings:
+    for reading in case.results.mass.readings:
         for said in reading.unsure:
             day = said.partition(":")[0]
             missing = f"what the change of {day} did to the weight"
