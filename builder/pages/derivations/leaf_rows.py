@@ -101,6 +101,12 @@ def _common(places: Sequence[_Place]) -> _Common:
     return _Common(words, most, {note: at for at, note in enumerate(notes, 1)})
 
 
+def _sentences(note: str) -> str:
+    """A note in sentences of its own, where its parts stand behind semicolons."""
+    first, *more = note.removesuffix(".").split("; ")
+    return ". ".join((first, *(part[:1].upper() + part[1:] for part in more))) + "."
+
+
 def leaf_blocks(
     figures: Sequence[Figure], names: Mapping[str, str], opened: Opened
 ) -> tuple[Paragraph, Table]:
@@ -120,7 +126,7 @@ def leaf_blocks(
     said = [
         "Every spread is one standard deviation.",
         "A value has the basis that its heading names, unless its row names another.",
-        *(f"Note {number}: {note.removesuffix('.')}." for note, number in common.notes.items()),
+        *(f"Note {number}: {_sentences(note)}" for note, number in common.notes.items()),
     ]
     return Paragraph((Span(" ".join(said)),), quiet=True), Table(
         "", _COLUMNS, tuple(rows), stack=True
