@@ -1,10 +1,10 @@
 """A small part that costs forty times what its like do.
 
-Checks: the price of one screw, nut, washer, post or mount against the middle price of all of them in the build,
-where at least three others have one.
+Checks: the price of one screw, nut, washer, post or mount against the middle price of the others in the
+build. At least three others have to have one.
 Why: a price of a bag that stands for one piece, or a point that slipped, is multiplied by sixteen screws.
 Example: a screw of 6.00 EUR among screws of 0.06 EUR.
-Mend: check the point. A price of a bag is `pack`, with `sold_in`.
+Mend: check the point. For a bag, write its price as such, and how many are in it (`sold_in`).
 Source: common practice, no source
 """
 

@@ -1,7 +1,7 @@
 """Fewer nuts, washers, spacers or soft mounts than the screw list uses.
 
-Checks: each layer of a screw that is named as one of these, the nut that a screw grips, and the washer under
-its head, times the screws of the place. They are compared with the parts of that form and thread, spares
+Checks: each layer of a screw that is named as one of these. The nut that it grips and the washer under its
+head count too, each times the screws of the place. They are compared with the parts of that form and thread, spares
 counted in. Soft mounts that are not among the parts come with their boards.
 Why: the copier buys by the list of parts, and the last post of the stack stays without its nut.
 Example: four screws with a spacer nut and a nut each, and four nuts in the list.

@@ -1,7 +1,7 @@
 """Motor screws or propeller nuts that nothing keeps from turning.
 
-Checks: screws of metal into the base of a motor have thread lock or hold by themselves (`locking`); a frame
-of plastic grips their heads, and plastic screws are left out. Nuts that hold propellers hold by
+Checks: screws of metal into the base of a motor have thread lock or hold by themselves (`locking`). A frame
+of plastic grips their heads. Plastic screws are left out. Nuts that hold propellers hold by
 themselves.
 Why: motors shake. A screw or nut that turns out of its thread loses the motor or the propeller in the air.
 Example: steel screws through carbon arms with `lock: no`.

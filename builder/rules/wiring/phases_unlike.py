@@ -1,7 +1,7 @@
 """A brushed motor on a speed controller for three phases, or the other way round.
 
-Checks: the phases of each motor against those of each speed controller, where one of them is said, and
-against its own phase contacts and leads. Where none is said they have three.
+Checks: the phases of each motor against those of each speed controller, where one of them is said. They
+are compared with its own phase contacts and leads as well. Where none is said they have three.
 Why: a brushed motor burns on a speed controller for three phases, and takes the controller with it.
 Example: a motor of two phases on a speed controller that drives three.
 Mend: take a motor and a speed controller that go together.
