@@ -88,7 +88,7 @@
   // A word that few lines have says more.
   function rarity(word) {
     var having = lines.filter(function (line) { return own_score(line.said, word) > 0; }).length;
-    return having ? 1 + Math.log(lines.length / having) / Math.log(lines.length) : 1;
+    return having ? 1 + 1.3 * Math.log(lines.length / having) / Math.log(lines.length) : 1;
   }
   // Each word has to be in the line or in the name of its build; more of them in the line is better, and one that holds little else.
   function score(line, asked, rare, all) {
