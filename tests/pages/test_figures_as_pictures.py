@@ -9,7 +9,7 @@ import pytest
 
 from builder.compute.figures.figure import Figure
 from builder.compute.flight.flight import BAND
-from builder.pages.blocks import Illustration, Section
+from builder.pages.blocks import Illustration
 from builder.pages.brief.picked import blocks_in
 from builder.pages.page_map import DRAWINGS, FLIGHT, PARTS, WIRING
 from builder.pages.plots.air_time import air_time
