@@ -5,6 +5,7 @@ to parse.
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
+from math import fsum
 from typing import Generic, TypeVar, cast
 
 from builder.diagnostics.where import Origins, Where
@@ -13,7 +14,7 @@ from builder.model.kinds import Pack, Part
 from builder.model.site import Site
 from builder.model.source.build_source import BuildSource, PackUse, PartUse, Plug, Screw, Wire
 from builder.model.source.electrical import Pad, Socket
-from builder.model.values.measures import Cells
+from builder.model.values.measures import Cells, Position
 
 
 def piece_name(key: str, piece: int) -> str:
@@ -95,6 +96,23 @@ class FittedPack:
     def joined(self) -> int:
         """How many batteries fly at once, joined in series and in parallel."""
         return self.use.series * self.use.parallel
+
+    @property
+    def seats(self) -> tuple[Position, ...]:
+        """Where each of the batteries sits that fly at once; empty where nobody says it of each."""
+        if self.use.each_at:
+            return self.use.each_at
+        return (self.use.at,) if self.use.at is not None and self.joined == 1 else ()
+
+    @property
+    def middle(self) -> Position | None:
+        """The middle of the batteries that fly at once; None where nobody says where they sit."""
+        seats = self.use.each_at
+        if not seats:
+            return self.use.at
+        sums = (fsum(getattr(seat, way) for seat in seats) for way in ("x", "y", "z"))
+        x, y, z = (each / len(seats) for each in sums)
+        return Position(x=x, y=y, z=z)
 
     @property
     def pieces(self) -> int:

@@ -117,16 +117,20 @@ def _motors(build: Build) -> Iterator[PlacedBody]:
             yield PlacedBody(name, fitted.key, "motor", middle, solid, at, shelf, lacks)
 
 
-def _battery(pack: FittedPack) -> PlacedBody | None:
-    middle = point(pack.use.at)
-    if middle is None:
-        return None
-    # several that are joined stand beside or above each other: their own box says too little
-    alone = pack.joined == 1
-    solid = _box(middle, pack.part.size, 0.0) if alone else None
-    name, at = f"battery {pack.key}", pack.where.at("at")
-    lacks = f"size of {name}" if alone else f"where each of the joined batteries {pack.key} is"
-    return PlacedBody(name, name, "battery", middle, solid, at, pack.shelf_where, lacks)
+def _batteries(pack: FittedPack) -> Iterator[PlacedBody]:
+    """Each of the batteries that fly at once; one without an outline where only the middle of
+    several is known.
+    """
+    name, key = f"battery {pack.key}", "each_at" if pack.use.each_at else "at"
+    at, lacks = pack.where.at(key), f"size of {name}"
+    for seat in pack.seats:
+        middle = (seat.x, seat.y, seat.z)
+        solid = _box(middle, pack.part.size, 0.0)
+        yield PlacedBody(name, name, "battery", middle, solid, at, pack.shelf_where, lacks)
+    middle_of_all = point(pack.middle)
+    if not pack.seats and middle_of_all is not None:
+        lacks = f"where each of the joined batteries {pack.key} is"
+        yield PlacedBody(name, name, "battery", middle_of_all, None, at, pack.shelf_where, lacks)
 
 
 def _plates(build: Build) -> Iterator[PlacedBody]:
@@ -142,10 +146,5 @@ def _plates(build: Build) -> Iterator[PlacedBody]:
 
 def placed_bodies(build: Build) -> tuple[PlacedBody, ...]:
     """Every body that has a place: plates first, then parts, motors and batteries."""
-    batteries = (_battery(pack) for pack in build.packs.values())
-    return (
-        *_plates(build),
-        *_parts(build),
-        *_motors(build),
-        *(b for b in batteries if b is not None),
-    )
+    batteries = (body for pack in build.packs.values() for body in _batteries(pack))
+    return (*_plates(build), *_parts(build), *_motors(build), *batteries)

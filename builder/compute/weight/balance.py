@@ -168,9 +168,10 @@ def _with_pack(
     rotors: Mapping[str, Position],
 ) -> PackBalance | None:
     use = build.packs[pack]
-    if use.use.at is None:
+    if use.middle is None:
         return None
-    placed = _placed(build, mass.packs[pack], f"pack-{pack}", use.use.at, use.where.at("at"))
+    where = use.where.at("each_at" if use.use.each_at else "at")
+    placed = _placed(build, mass.packs[pack], f"pack-{pack}", use.middle, where)
     if placed is None:
         return None
     middle = _mean(tuple(rotors.values()))
@@ -218,7 +219,7 @@ def balance(build: Build, mass: MassTable) -> Balance | None:
             parts.append(placed)
     if not parts:
         return None
-    left_out += [f"battery {k}" for k, p in build.packs.items() if p.use.at is None]
+    left_out += [f"battery {k}" for k, p in build.packs.items() if p.middle is None]
     packs = tuple(
         b for k in build.packs if (b := _with_pack(build, mass, k, parts, rotors)) is not None
     )

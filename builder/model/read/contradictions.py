@@ -185,6 +185,14 @@ def _joined_counts(pack: FittedPack) -> Iterator[Problem]:
             "Write the volts of each, or none; say in `series` and `parallel` how many there are."
         )
         yield problem, hint, at.at("each_volts"), at
+    places = len(pack.use.each_at)
+    if places and places != joined:
+        problem = f"Here stand {places} places, and {joined} of {pack.key!r} are joined."
+        hint = "Write the place of each in `each_at`, or that of all of them together in `at`."
+        yield problem, hint, at.at("each_at"), at
+    if places and pack.use.at is not None:
+        problem = f"{pack.key!r} has a place of each battery and one of all of them."
+        yield problem, "Write `at` or `each_at`, not both.", at.at("at"), at.at("each_at")
     if others and others >= joined:
         problem = f"{others} of {joined} batteries of {pack.key!r} are of another kind."
         hint = "Name those in `beside` that stand beside one of `use`, and count all in `series` and `parallel`."

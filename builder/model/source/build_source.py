@@ -103,6 +103,7 @@ class PackUse(Short):
     through: Names = ()
     each_volts: tuple[PackVoltage, ...] = ()  #: volts of each battery before they were joined
     at: Seat | None = None  #: where it sits: forward, left and up from the middle of the frame
+    each_at: tuple[Seat, ...] = ()  #: where each of those that are joined sits, in place of `at`
     temperature: PackTemperature | None = None  #: how warm it is when the flight begins
     landing: LandingCell | None = None  #: volts a cell under load at which the flight ends
     charging: Charging | None = None  #: what the charger is set to

@@ -58,10 +58,18 @@ def _half_apart(places: Mapping[str, FloorPlace]) -> float:
 
 
 def _battery(build: Build) -> tuple[float, float, float, float] | None:
+    """Middle, length and width of the first battery that has a place, several that are joined as
+    one.
+    """
     for pack in build.packs.values():
-        size, at = pack.part.size, pack.use.at
-        if size is not None and at is not None:
-            return at.x, at.y, size.along[0], size.along[1]
+        size, seats = pack.part.size, pack.seats
+        if size is None or not seats:
+            continue
+        long, wide = size.along[:2]
+        ahead = [s.x + e for s in seats for e in (-long / 2, long / 2)]
+        aside = [s.y + e for s in seats for e in (-wide / 2, wide / 2)]
+        middle = (max(ahead) + min(ahead)) / 2, (max(aside) + min(aside)) / 2
+        return (*middle, max(ahead) - min(ahead), max(aside) - min(aside))
     return None
 
 

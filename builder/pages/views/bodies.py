@@ -69,12 +69,14 @@ def battery_bodies(build: Build) -> tuple[Body, ...]:
     """The batteries that have a place, largest first, so that each shows inside the one before."""
     found = []
     for key, pack in build.packs.items():
-        at, size = point(pack.use.at), pack.part.size
-        if at is None or size is None or len(size.along) != 3:
+        size = pack.part.size
+        if size is None or len(size.along) != 3:
             continue
         tall = size.along[2] / 2
-        floor = _floor(at, size, 0.0)
-        found.append(Body(pack_key(key), at, floor, at[2] - tall, at[2] + tall, None, False, True))
+        for seat in pack.seats:
+            at = (seat.x, seat.y, seat.z)
+            floor, low, high = _floor(at, size, 0.0), at[2] - tall, at[2] + tall
+            found.append(Body(pack_key(key), at, floor, low, high, None, False, True))
     return tuple(sorted(found, key=lambda b: (b.low - b.high, b.key)))
 
 
