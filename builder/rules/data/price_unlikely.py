@@ -54,6 +54,7 @@ def check(case: Case) -> Iterator[Outcome]:
             yield Judged()
             continue
         one, like = made(price.value / 100, currency), made(usual / 100, currency)
-        text = say("One {} costs {}; its like cost {}.", shelf, one, like)
+        times = made(price.value / usual, "1")
+        text = say("One {} costs {} times as much as its like: {}, they {}.", shelf, times, one, like)
         hint = "Check the point. A price of a bag is 'pack', with 'sold_in'."
         yield Found(text, hint, at)
