@@ -231,3 +231,14 @@ def test_the_tests_before_the_first_flight_say_what_feeds_them_and_end_unplugged
             ends = re.escape(_ends(sheet).casefold())
             emptied = rf"wait until plus to minus at {ends} reads under 1 v|hold the insulated .* for \d+ s"
             assert re.match(rf", unplug\. ({emptied})\. take the meter", after)
+
+
+@pytest.mark.parametrize("name", BUILDS)
+def test_the_minus_probe_is_clipped_to_a_contact_that_is_there(demo: Checked, name: str) -> None:
+    sheet = demo.sheets[name]
+    said = re.compile(r"Clip its minus probe to (\S+), battery minus, now, with the power off")
+    found = [m[1] for lines in _gates(sheet) for x in lines if (m := said.search(x))]
+    assert len(found) >= len(sheet.results.gates) - 1  # nothing is read in a closed frame
+    for contact in found:
+        pad = sheet.build.pad(sheet.build.by_name[contact])
+        assert pad.battery and pad.role == "ground"

@@ -6,8 +6,8 @@ from collections.abc import Iterator, Sequence
 
 from builder.compute.power_up.gate_power import UNDER_SAFE_VOLTS
 from builder.compute.power_up.power_gates import Gate
-from builder.model.build import Build, Fitted
-from builder.model.kinds import CombinedBoard, Connector, FlightController
+from builder.model.build import Build, Contact, Fitted
+from builder.model.kinds import CombinedBoard, Connector, FlightController, SpeedController
 from builder.model.source.electrical import Rail
 
 # Where no pad is named at which a meter could say it (common practice, no source).
@@ -20,6 +20,18 @@ def _minus_beside(build: Build, board: str) -> str:
     minus = (n for n, p in pads.items() if p.battery and p.role == "ground")
     ground = (n for n, p in pads.items() if p.polarity == "minus" or p.role == "ground")
     return next(minus, "") or next(ground, "")
+
+
+def battery_minus(build: Build) -> str:
+    """The battery's minus contact of the first board that it feeds; '' where none names one."""
+    kinds = (SpeedController, CombinedBoard, FlightController)
+    boards = sorted(build.of_kind(*kinds), key=lambda f: isinstance(f.part, FlightController))
+    for board in boards:
+        pads = board.part.pads.items()
+        minus = next((n for n, p in pads if p.battery and p.role == "ground"), "")
+        if minus:
+            return str(Contact(board.key, board.pieces[0], minus))
+    return ""
 
 
 def battery_empty(build: Build, gates: Sequence[Gate]) -> str:

@@ -3,6 +3,7 @@ end without power.
 """
 
 from builder.compute.figures.figure import Figure
+from builder.compute.power_up.emptied import battery_minus
 from builder.compute.power_up.gate_power import BLEEDER_WATTS, SAFE_VOLTS, Discharge
 from builder.compute.power_up.power_gates import Gate
 from builder.model.build import Build
@@ -73,11 +74,15 @@ def _current(gate: Gate) -> _Line:
     return (Span("Read the current it settles at. "), WriteIn(key, "read", "A", band))
 
 
-def _minus_probe(gate: Gate) -> list[_Line]:
-    """The probe that stays on minus goes on before the power does."""
+def _minus_probe(build: Build, gate: Gate) -> list[_Line]:
+    """The probe that stays on minus goes on before the power does, at the first board on the
+    battery.
+    """
     if all(v.reach == "none" for v in gate.volts):
         return []
-    return [_said("Meter to volts. Clip its minus probe to battery minus now, with the power off.")]
+    where = battery_minus(build)
+    minus = f"{where}, battery minus," if where else "battery minus"
+    return [_said(f"Meter to volts. Clip its minus probe to {minus} now, with the power off.")]
 
 
 def head(build: Build, gate: Gate) -> Bullets:
@@ -102,7 +107,7 @@ def head(build: Build, gate: Gate) -> Bullets:
         ),
         _said(f"Connect the lead{_at(gate)}: red to plus, black to minus."),
         _said("Check the polarity again, from the supply to the board."),
-        *_minus_probe(gate),
+        *_minus_probe(build, gate),
         _said(
             f"Switch the output on. The limit lamp may flash for {_flash(gate.discharge)} s:"
             f" {what}. If it stays on, switch off."

@@ -55,6 +55,8 @@ def check(case: Case) -> Iterator[Outcome]:
             continue
         one, like = made(price.value / 100, currency), made(usual / 100, currency)
         times = made(price.value / usual, "1")
-        text = say("One {} costs {} times as much as its like: {}, they {}.", shelf, times, one, like)
+        text = say(
+            "One {} costs {} times as much as its like: {}, they {}.", shelf, times, one, like
+        )
         hint = "Check the point. A price of a bag is 'pack', with 'sold_in'."
         yield Found(text, hint, at)
