@@ -53,15 +53,13 @@ def test_every_rule_is_seeded_in_two_builds() -> None:
     """A rule that no seed shows is a rule that nobody has seen work."""
     places = Counter(code for code, _ in {(s.finds, s.build) for s in seeds()})
     # One demo build has a bus, with one device on it; one carries lights, one a ribbon, and one has
-    # a battery without landing volts of its own, one was bought abroad; tests/rules shows these rules
-    # on others.
+    # a battery without landing volts of its own; tests/rules shows these rules on others.
     only_here = {
         "wiring/bus-address-twice",
         "wiring/lights-out-to-out",
         "wiring/camera-unjoined",
         "fit/ribbon-unlike",
         "setup/landing-missing",
-        "data/rate-old",
     }
     seeded_once = {r.code for r in all_rules() if places[r.code] < 2}
     assert seeded_once == only_here

@@ -2,8 +2,8 @@
 
 from collections.abc import Sequence
 
-from builder.model.build import Build, ScrewPlace
-from builder.model.kinds import FlightController, SpeedController
+from builder.model.build import Build, FittedAs, ScrewPlace
+from builder.model.kinds import FlightController, Hardware, SpeedController
 
 _SOFT = ("soft mount", "grommet")
 
@@ -45,6 +45,26 @@ def with_each_board(
     while cut < boards[1] and not _is_soft(layers[cut]):
         cut += 1
     return layers[:cut], layers[cut:]
+
+
+def place_of(build: Build, small: FittedAs[Hardware]) -> ScrewPlace | None:
+    """The one place of the screw list that names a nut, a spacer or a soft mount by its form; None
+    where none does, or several do. A nut goes on screws of its own thread.
+    """
+    form = small.part.form or ""
+
+    def names_it(place: ScrewPlace) -> bool:
+        thread = place.part.thread if isinstance(place.part, Hardware) else None
+        other = (
+            form == "nut"
+            and None not in (thread, small.part.thread)
+            and thread != small.part.thread
+        )
+        words = " ".join((*layers_of(place), place.screw.into or "")).casefold()
+        return bool(form) and form in words and not other
+
+    found = [place for place in build.screws if names_it(place)]
+    return found[0] if len(found) == 1 else None
 
 
 def stays_soft(layers: Sequence[str]) -> bool:

@@ -18,7 +18,7 @@ from builder.compute.geometry.screws import ScrewRow, thread_diameter
 from builder.diagnostics.finding import Severity
 from builder.load.assumed import assumed
 from builder.model.build import Build, FittedAs, ScrewPlace
-from builder.model.kinds import CombinedBoard, FlightController, SpeedController
+from builder.model.kinds import FlightController, SpeedController
 from builder.rules.compare import clash
 from builder.rules.fit._airframe import frames
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
@@ -84,11 +84,11 @@ def _mounts(build: Build, place: ScrewPlace, row: ScrewRow) -> Iterator[Outcome]
 
 def _bored(build: Build, thread: float) -> int:
     """How many boards have holes for screws of this thread."""
-    holes = [(f.count, f.part.pattern) for f in build.of_kind(SpeedController)]
-    holes += [(f.count, f.part.pattern) for f in build.of_kind(FlightController)]
-    holes += [(f.count, f.part.pattern) for f in build.of_kind(CombinedBoard)]
-    mine = [n for n, own in holes if own is not None and thread_diameter(own.thread) == thread]
-    return sum(mine)
+    # a combined board is both, and one board
+    boards = {f.key: (f.count, f.part.pattern) for f in build.of_kind(SpeedController)}
+    boards |= {f.key: (f.count, f.part.pattern) for f in build.of_kind(FlightController)}
+    holes = [(count, own) for count, own in boards.values() if own is not None]
+    return sum(count for count, own in holes if thread_diameter(own.thread) == thread)
 
 
 def _boards(build: Build, places: Sequence[tuple[ScrewPlace, ScrewRow]]) -> Iterator[Outcome]:
