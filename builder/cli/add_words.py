@@ -86,8 +86,9 @@ def _ask(asking: Asking, asked: Asked) -> bool:
         except click.Abort as error:
             if isinstance(error.__context__, KeyboardInterrupt):
                 raise KeyboardInterrupt from error
-            return False  # nobody answers any more: what was said counts
+            text = "."  # nobody answers any more: what was said counts
         if text == ".":
+            asking.does_not_know(asked)
             return False
         if not text or text.casefold() in ("don't know", "?"):
             if text == "?":

@@ -40,7 +40,8 @@ def meter_tests(sheet: SheetInput) -> Bullets:
     current: tuple[Inline, ...] = (
         Tick("setup-current"),
         Span(
-            f"Current{now}: take a steady load, at most what the meter is made for. Unplug the battery."
+            f"Current{now}: the load is what the boards draw, motors still; the meter must be made for it."
+            " Unplug the battery."
             f" Wait until {empty}. Put the meter into its plus lead. Plug in, read, unplug."
             f" {_emptied_without_meter(sheet)} Take the meter out and put its red lead back to volts."
             f" Check that {empty}: "
