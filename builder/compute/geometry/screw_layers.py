@@ -47,7 +47,7 @@ def with_each_board(
     return layers[:cut], layers[cut:]
 
 
-def place_of(build: Build, small: FittedAs[Hardware]) -> ScrewPlace | None:
+def screws_with(build: Build, small: FittedAs[Hardware]) -> ScrewPlace | None:
     """The one place of the screw list that names a nut, a spacer or a soft mount by its form; None
     where none does, or several do. A nut goes on screws of its own thread.
     """

@@ -150,6 +150,17 @@ def series_links(build: Build, nets: Netlist) -> frozenset[str]:
     return frozenset(n.name for n in levels.links)
 
 
+def inner_links(build: Build, nets: Netlist) -> tuple[Net, ...]:
+    """The nets between one battery and the next, of several connectors wired in series; none where
+    one connector has both poles.
+    """
+    levels = battery_levels(build, nets)
+    if levels.steps < 2 or levels.rings:
+        return ()
+    steps = {0, levels.steps}
+    return tuple(net for net in levels.links if levels.below[net.name] not in steps)
+
+
 def ends_of_series(build: Build, nets: Netlist) -> tuple[Contact, Contact] | None:
     """Plus and minus of all batteries together, where several connectors are wired in series: the
     plus of the highest and the minus of the lowest. None where one connector has both.

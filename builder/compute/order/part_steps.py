@@ -11,7 +11,7 @@ from builder.compute.geometry.screw_layers import (
     is_stack,
     layers_of,
     named_layers,
-    place_of,
+    screws_with,
     stays_soft,
     with_each_board,
 )
@@ -211,7 +211,7 @@ def _laid_out(build: Build) -> str:
     by_place: dict[str, list[str]] = {}
     for f in small:
         if f.key not in driven:
-            home = place_of(build, f)
+            home = screws_with(build, f)
             name = home.screw.place if home is not None else ""
             if home is None and f.part.form == "nut" and f.part.thread in at_shafts:
                 name = _SHAFTS

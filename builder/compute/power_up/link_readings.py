@@ -3,7 +3,7 @@ one and the next, which a supply at the outer ends never tries.
 """
 
 from builder.compute.circuit.nets import Netlist
-from builder.compute.loops.battery_levels import battery_levels, ends_of_series
+from builder.compute.loops.battery_levels import battery_levels, ends_of_series, inner_links
 from builder.compute.power_up.gate_checks import BEEPS
 from builder.compute.power_up.gate_readings import GateReading
 from builder.model.build import Build
@@ -17,13 +17,10 @@ def link_readings(build: Build, nets: Netlist) -> list[GateReading]:
     ends = ends_of_series(build, nets)
     if ends is None:
         return []
-    levels = battery_levels(build, nets)
-    outer = {nets.of[end].name for end in ends}
+    contacts = [c for p in battery_levels(build, nets).plugs for c in (p.minus, p.plus)]
     out = []
-    for net in levels.links:
-        if net.name in outer:
-            continue
-        here = [c for p in levels.plugs for c in (p.minus, p.plus) if nets.of[c].name == net.name]
+    for net in inner_links(build, nets):
+        here = [c for c in contacts if nets.of[c].name == net.name]
         first = here[0]
         out += [GateReading((str(first), str(c)), BEEPS, _OPEN) for c in here[1:]]
         out += [GateReading((str(first), str(end)), "no beep", _SHORT) for end in ends]

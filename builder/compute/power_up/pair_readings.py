@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from builder.compute.circuit.nets import Netlist
+from builder.compute.loops.battery_levels import inner_links
 from builder.compute.power_up.gate_checks import BEEPS
 from builder.compute.power_up.gate_readings import GateReading
 from builder.compute.power_up.neighbour_readings import low_by_nature
@@ -93,5 +94,8 @@ def burns_if_joined(build: Build, nets: Netlist, a: Contact, b: Contact) -> bool
     """
     if nets.joined(a, b):
         return False
+    links = {net.name for net in inner_links(build, nets)}
+    if links & {nets.of[a].name, nets.of[b].name}:
+        return True  # a bridge from it to an end shorts a battery
     ends = {stands_on(build, nets, a), stands_on(build, nets, b)}
     return bool(ends & {"battery", "phase"}) or ("" not in ends and "rail" in ends)
