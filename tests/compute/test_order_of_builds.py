@@ -136,5 +136,5 @@ def test_words_say_which_end_is_stripped_and_when(demo: Checked) -> None:
     assert isinstance(hidden, Plan)
     assert (
         next(told_words(s.text) for s in hidden.steps if s.id == "mount buzzer")
-        == "Fit Finch buzzer in its place, 22 mm behind and 10 mm left of the frame's middle."
+        == "Fit Finch buzzer in its place, 26 mm behind the frame's middle."
     )
