@@ -17,7 +17,7 @@
     [/\b(which|what) way\b.*\b(spin|turn|rotat)\w*|\b(motor|prop|propeller)s? (direction|rotation)\b/, "clockwise propellers"],
     [/\bshort circuits?\b/, "check before power"], [/\bsmoke (stopper|test)\b/, "first power up"], [/\bcrash(es|ing)\b/, "after a crash"],
     [/\bmotors?\b.*\bwrong\b.*|\bwrong (way|direction)\b/, "to try before the first flight"], [/\bvideo transmitter power\b/, "vtx power"],
-    [/\bhow long\b.*\b(build|make|take)\b.*/, "order of work"], [/\bhow many flights\b/, "what the log says"], [/\bwhy\b.*\bbeep(s|ing)?\b/, "alarms"],
+    [/\bhow long\b.*\b(build|make|take)\b.{0,}/, "order of work"], [/\bhow many flights\b/, "what the log says"], [/\bwhy\b.*\bbeep(s|ing)?\b/, "alarms"],
     [/\b(which|what) (side|end|pad|one) is\b/, ""], [/\bdownload\b.*\b(settings|files?|stls?|models?)\b/, "files that go with it"], [/\bc rating\b/, "full throttle against"],
     [/\b(how|where) (do|to|can)( i)? start\b/, "before you start"]
   ];
