@@ -29,7 +29,7 @@ def test_every_build_with_every_pack_is_a_point_that_leads_to_its_sheet(
     drawing = scatter(summaries, LIMITS)
     assert drawing is not None
     dots = [i for i in drawing.items if isinstance(i, Circle)]
-    assert len(dots) == sum(len(s.packs) for s in summaries) == 10
+    assert len(dots) == sum(len(s.packs) for s in summaries) == 11
     assert {d.link for d in dots} == {f"{s.name}/index.html" for s in summaries}
     for point in points_of(summaries):
         assert point.words in drawing.alt
@@ -71,7 +71,7 @@ def test_no_label_lies_on_another_or_on_a_point(summaries: list[Summary]) -> Non
         for i in drawing.items
         if isinstance(i, Words) and ", " in i.text and "scale" not in i.text
     ]
-    assert len(labels) == 10
+    assert len(labels) == 11
     boxes = [_box_of(w.x, w.y, w.anchor, w.text) for w in labels]
     assert not [(a, b) for a, b in combinations(boxes, 2) if a.meets(b)]
     for dot in (i for i in drawing.items if isinstance(i, Circle)):
@@ -104,7 +104,7 @@ def test_a_crowd_of_points_has_no_labels_but_every_dot_says_what_it_is(
     drawing = scatter(crowd, ())
     assert drawing is not None
     dots = [i for i in drawing.items if isinstance(i, Circle)]
-    assert len(dots) == 200 and all(d.title and d.link for d in dots)
+    assert len(dots) == 220 and all(d.title and d.link for d in dots)
     titles = {s.title for s in crowd}
     assert not [
         i for i in drawing.items if isinstance(i, Words) and i.text.partition(",")[0] in titles

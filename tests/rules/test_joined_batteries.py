@@ -123,7 +123,7 @@ def _words(case: object, step: str) -> str:
 @pytest.mark.parametrize(
     ("change", "said"),
     [
-        (_series, "Plug in the 2 batteries of pair, one after the other, one of them through"),
+        (_series, "Plug in the 2 batteries of pair, one after the other. One goes through"),
         (_side_by_side, "Plug in one of the 2 batteries of pair alone, through"),
         (_y_lead, "Join the 2 batteries of pair by y-lead, then plug in y-lead through"),
     ],

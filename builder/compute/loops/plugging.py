@@ -27,7 +27,7 @@ def first_plugged_in(pack: FittedPack | None, which: str, limiter: WordsOrTold) 
         begin = f"Join {batteries} by {leads}, then plug in {leads} through "
         return told(begin, limiter, ": red to plus, black to minus.", _FROM_NOW)
     if pack.use.parallel == 1:
-        begin = f"Plug in {batteries}, one after the other, one of them through "
+        begin = f"Plug in {batteries}, one after the other. One goes through "
         return told(begin, limiter, ": red to plus, black to minus.", _FROM_NOW)
     alone = "one" if pack.use.series == 1 else f"{pack.use.series} in series"
     begin = f"Plug in {alone} of {batteries} alone, through "

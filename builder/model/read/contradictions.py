@@ -187,7 +187,7 @@ def _joined_counts(pack: FittedPack) -> Iterator[Problem]:
         yield problem, hint, at.at("each_volts"), at
     places = len(pack.use.each_at)
     if places and places != joined:
-        problem = f"{joined} of {pack.key!r} are joined, and places stand here for {places}."
+        problem = f"{joined} of {pack.key!r} are joined, and the number of places is {places}."
         hint = "Write the place of each in `each_at`, or that of all of them together in `at`."
         yield problem, hint, at.at("each_at"), at
     if places and pack.use.at is not None:
