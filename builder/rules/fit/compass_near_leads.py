@@ -2,8 +2,8 @@
 
 Checks: the place of each compass against the leads between battery and speed controller, the motors and
 their leads: its keep-out, or 50 mm.
-Why: forty amperes in a lead turn a compass by many degrees, and so do the magnets of a motor; coming home
-then goes the wrong way.
+Why: forty amperes in a lead turn a compass by many degrees, and so do the magnets of a motor. Coming home then
+goes the wrong way.
 Example: a compass 20 mm above the pigtail.
 Mend: put it on a mast away from both, and twist the leads.
 Source: field of a long straight wire; 50 mm is common practice, no source
