@@ -67,7 +67,7 @@ def test_every_pair_prints_on_two_pages(
 ) -> None:
     wanted = _once(pages, paper == "Letter")
     counts = {pair: _sheets(browser, path, paper) for pair, path in wanted.items()}
-    assert len(counts) == (20 if LONG else 10)
+    assert len(counts) == (30 if LONG else 15)
     assert {pair: n for pair, n in counts.items() if n > 2} == {}
 
 

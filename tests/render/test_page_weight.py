@@ -17,11 +17,13 @@ MOST = {  # bytes
     "buy": 40_000,
     "drawings": 40_000,
     "wiring": 95_000,
-    "work": 155_000,
+    "work": 156_000,
     "setup": 40_000,
     "flight": 50_000,
     "numbers": 234_000,
 }
+# Six motors and two plugs of the battery have more to be wired and measured.
+MOST_OF_SIX = {"wiring": 98_000, "work": 162_000}
 FONTS = b'assets/fonts.js"></script>'
 NUMBERS_OF_DIPPER = 226_500  # 200 kB are the aim; it was 197 before the one estimate of weight
 
@@ -51,6 +53,7 @@ def test_each_page_of_a_build_keeps_its_bound(demo: Checked, name: str) -> None:
         if page.kind == "sheet":
             assert b"<svg" in made
     assert set(sizes) == set(MOST)
-    assert {n: size for n, size in sizes.items() if size > MOST[n]} == {}
+    most = MOST | (MOST_OF_SIX if name == "turnstone" else {})
+    assert {n: size for n, size in sizes.items() if size > most[n]} == {}
     if name == "dipper":
         assert sizes["numbers"] <= NUMBERS_OF_DIPPER

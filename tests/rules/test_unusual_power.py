@@ -125,7 +125,7 @@ def test_one_cell_step_up_rail_plugged_motors_and_no_capacitor(tmp_path: Path) -
         "utf-8"
     )
     one = (
-        boards[boards.index("aio-reedling:") :]
+        boards[boards.index("aio-reedling:") : boards.index("\nesc-quay:")]
         .replace("aio-reedling:", "board-1s:")
         .replace("cells: 1-2S", "cells: 1S")
     )

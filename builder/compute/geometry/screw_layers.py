@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from builder.model.build import Build, FittedAs, ScrewPlace
-from builder.model.kinds import FlightController, Hardware, SpeedController
+from builder.model.kinds import FlightController, Hardware, Propeller, SpeedController
 
 _SOFT = ("soft mount", "grommet")
 
@@ -47,24 +47,27 @@ def with_each_board(
     return layers[:cut], layers[cut:]
 
 
-def screws_with(build: Build, small: FittedAs[Hardware]) -> ScrewPlace | None:
-    """The one place of the screw list that names a nut, a spacer or a soft mount by its form; None
-    where none does, or several do. A nut goes on screws of its own thread.
+def _names(place: ScrewPlace, small: Hardware) -> bool:
+    """Whether a place of the screw list names something by its form; a nut goes on screws of its
+    own thread.
     """
-    form = small.part.form or ""
+    words = " ".join((*layers_of(place), place.screw.into or "")).casefold()
+    thread = place.part.thread if isinstance(place.part, Hardware) else None
+    other = thread is not None and small.thread is not None and thread != small.thread
+    fits = small.form != "nut" or not other
+    return small.form is not None and small.form in words and fits
 
-    def names_it(place: ScrewPlace) -> bool:
-        thread = place.part.thread if isinstance(place.part, Hardware) else None
-        other = (
-            form == "nut"
-            and None not in (thread, small.part.thread)
-            and thread != small.part.thread
-        )
-        words = " ".join((*layers_of(place), place.screw.into or "")).casefold()
-        return bool(form) and form in words and not other
 
-    found = [place for place in build.screws if names_it(place)]
-    return found[0] if len(found) == 1 else None
+def home_of(build: Build, small: FittedAs[Hardware]) -> str:
+    """The one place of the screw list that a nut, a spacer or a soft mount belongs to; propellers,
+    for a nut of their shafts; '' where nobody can tell.
+    """
+    found = [place.screw.place for place in build.screws if _names(place, small.part)]
+    if len(found) == 1:
+        return found[0]
+    shafts = {f.part.nut for f in build.of_kind(Propeller)} - {None}
+    on_shafts = small.part.form == "nut" and small.part.thread in shafts
+    return "the propellers" if on_shafts and not found else ""
 
 
 def stays_soft(layers: Sequence[str]) -> bool:

@@ -8,10 +8,10 @@ from dataclasses import replace
 
 from builder.compute.figures.told import told
 from builder.compute.geometry.screw_layers import (
+    home_of,
     is_stack,
     layers_of,
     named_layers,
-    screws_with,
     stays_soft,
     with_each_board,
 )
@@ -28,13 +28,11 @@ from builder.model.kinds import (
     Hardware,
     Motor,
     Payload,
-    Propeller,
     SpeedController,
     Tool,
 )
 
 _ON_THE_GROUND = (Tool, Consumable, GroundGear)
-_SHAFTS = "propellers"
 _SORTED_BEFORE = ("nut", "washer", "spacer", "standoff", "post", "soft mount", "grommet", "screw")
 # what lies over the boards (common practice, no source)
 _LATE = (
@@ -205,28 +203,19 @@ def carried_covers(build: Build) -> tuple[str, ...]:
 
 def _laid_out(build: Build) -> str:
     """Screws by their place, with what goes onto them there."""
-    driven = {p.screw.use for p in build.screws}
-    small = (f for f in build.of_kind(Hardware) if f.part.form in _SORTED_BEFORE)
-    at_shafts = {f.part.nut for f in build.of_kind(Propeller) if f.part.nut is not None}
     by_place: dict[str, list[str]] = {}
-    for f in small:
-        if f.key not in driven:
-            home = screws_with(build, f)
-            name = home.screw.place if home is not None else ""
-            if home is None and f.part.form == "nut" and f.part.thread in at_shafts:
-                name = _SHAFTS
-            by_place.setdefault(name, []).append(f"{f.count} × {f.part.name}")
+    for place in build.screws:
+        here = by_place.setdefault(place.screw.place, [])
+        here.append(f"{place.screw.count} × {place.part.name}")
+    driven = {p.screw.use for p in build.screws}
+    for f in build.of_kind(Hardware):
+        if f.part.form in _SORTED_BEFORE and f.key not in driven:
+            by_place.setdefault(home_of(build, f), []).append(f"{f.count} × {f.part.name}")
     rows = []
-    for p in build.screws:
-        here = [f"{p.screw.count} × {p.part.name}", *by_place.pop(p.screw.place, ())]
-        rows.append(f"For {p.screw.place}: {'; '.join(here)}.")
-    rows += [
-        f"For the {_SHAFTS}: {'; '.join(by_place.pop(_SHAFTS))}."
-        for _ in at_shafts
-        if _SHAFTS in by_place
-    ]
-    left = [one for row in by_place.values() for one in row]
-    return " ".join((*rows, *(f"With them: {'; '.join(left)}." for _ in left[:1])))
+    for name, things in by_place.items():
+        begin = f"For {name}" if name else "With them"
+        rows.append(f"{begin}: {'; '.join(things)}.")
+    return " ".join(rows)
 
 
 def with_screws(build: Build, steps: list[WorkStep]) -> list[WorkStep]:
