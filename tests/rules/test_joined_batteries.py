@@ -110,6 +110,7 @@ def test_the_link_of_a_series_is_beeped_before_anything_gets_power(tmp_path: Pat
     case = case_of(tmp_path, "redshank", _series, _half())
     for gate in (case.whole.gates[0], case.whole.gates[-1]):
         read = {r.between: r.expect for r in gate.readings}
+        assert not [r for r in gate.readings if r.between[0] == "pigtail.1.MINUS" and r.since]
         assert read["pigtail.1.MINUS", "pigtail.2.PLUS"].startswith("beeps")
         for end in ("pigtail.1.PLUS", "pigtail.2.MINUS"):
             assert read["pigtail.1.MINUS", end] == "no beep"

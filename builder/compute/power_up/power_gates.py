@@ -269,7 +269,7 @@ def _loads_gate(
 def _closing_gate(scene: _Scene, letter: str, on: tuple[str, ...], loads: list[Load]) -> Gate:
     """The last one: the frame is closed, so it is measured at the plug alone."""
     links = link_readings(scene.build, scene.nets)
-    readings = as_before([_charging_at_plug(scene), *links], letter)
+    readings = [*as_before([_charging_at_plug(scene)], letter), *links]
     title = "Frame closed, before the propellers"
     return _gate(
         scene, letter, title, "everything; no propellers", readings, loads, [], (), on, closing=True
