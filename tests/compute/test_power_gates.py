@@ -273,3 +273,11 @@ def test_every_gate_has_its_place_in_the_order_of_work(demo: Checked) -> None:
         plan = sheet.results.order
         assert not isinstance(plan, Cycle)
         assert [s.gate for s in plan.steps if s.gate] == [g.letter for g in sheet.results.gates]
+
+
+def test_a_camera_on_its_ribbon_is_told_where_it_gets_power_first(demo: Checked) -> None:
+    """It has no wire, so no pad of it is a load; its video unit feeds it."""
+    gates = demo.sheets["curlew"].results.gates
+    assert [g.letter for g in gates if "camera by its ribbon" in g.connected] == ["C"]
+    wired = (g.connected for g in demo.sheets["redshank"].results.gates)
+    assert not any("ribbon" in words for words in wired)

@@ -2,6 +2,7 @@
 without air.
 """
 
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from string import ascii_uppercase
 
@@ -38,6 +39,7 @@ from builder.compute.power_up.print_readings import print_looks, print_readings,
 from builder.load.assumed import assumed
 from builder.model.build import Build, Contact, Fitted
 from builder.model.kinds import (
+    Camera,
     Capacitor,
     CombinedBoard,
     Connector,
@@ -236,6 +238,15 @@ def _board_gate(
     return _gate(scene, letter, title, connected, readings, loads, each_once(volts), names, by_now)
 
 
+def _by_ribbon(build: Build, keys: Sequence[str]) -> Iterator[str]:
+    """What has no wires and gets power from one of these by the ribbon that came with it."""
+    speaks = {getattr(build.parts[k].part, "speaks", None) for k in keys} - {None}
+    for camera in build.of_kind(Camera):
+        joined = camera.part.ribbon is not None and camera.part.speaks in speaks
+        if joined and camera.key not in keys:
+            yield f"{camera.key} by its ribbon"
+
+
 def _loads_gate(
     scene: _Scene,
     letter: str,
@@ -262,7 +273,8 @@ def _loads_gate(
     keys = tuple(dict.fromkeys(load.pad.part for load in new))
     readings += print_looks(scene.build, scene.nets, keys)
     title = "The loads: each is measured, then all get power"
-    connected = f"all before, and {', '.join(parts)}; no propellers"
+    named = ", ".join((*parts, *_by_ribbon(scene.build, keys)))
+    connected = f"all before, and {named}; no propellers"
     return _gate(scene, letter, title, connected, readings, loads, each_once(volts), parts, on)
 
 
