@@ -81,13 +81,16 @@ def battery_bodies(build: Build) -> tuple[Body, ...]:
 
 
 def _strap(build: Build, fitted: Fitted) -> Body | None:
-    """A strap goes round the largest battery, across, where the build puts it."""
+    """A strap goes round the largest battery, and those joined with it, across, where the build puts
+    it.
+    """
     at, batteries = point(fitted.use.at), battery_bodies(build)
     width = getattr(fitted.part, "width", None)
     if at is None or width is None or not batteries:
         return None
-    round_it = batteries[0]
-    right, left = round_it.across
+    together = [b for b in batteries if b.key == batteries[0].key]
+    right, left = min(b.across[0] for b in together), max(b.across[1] for b in together)
+    low, high = min(b.low for b in together), max(b.high for b in together)
     half = width.value / 2
     floor = (
         (at[0] + half, left),
@@ -95,7 +98,7 @@ def _strap(build: Build, fitted: Fitted) -> Body | None:
         (at[0] - half, right),
         (at[0] - half, left),
     )
-    return Body(fitted.key, at, floor, round_it.low, round_it.high, None, False, True)
+    return Body(fitted.key, at, floor, low, high, None, False, True)
 
 
 def _pieces(build: Build, fitted: Fitted) -> Iterator[Body]:

@@ -10,6 +10,7 @@ import pytest
 from builder.model.build import Contact
 from builder.model.kinds import Frame
 from builder.pages.sheet_input import SheetInput
+from builder.pages.views.bodies import bodies
 from builder.pipeline.check import Checked
 from builder.render.html.svg import svg
 from tests.pages.views.drawn import DEMO, lying
@@ -169,3 +170,13 @@ def test_the_red_probe_is_red_and_named(canvas: Any, demo: Checked) -> None:
     for red, black, red_is_red, black_is_black in found:
         assert red == "rgb(207, 42, 39)" != black
         assert red_is_red and black_is_black
+
+
+def test_a_strap_goes_round_all_batteries_that_are_joined(demo: Checked) -> None:
+    """From the place of each and half of the width that its label states."""
+    build = demo.sheets["turnstone"].build
+    strap = next(body for body in bodies(build) if body.key == "strap")
+    seats, size = build.packs["pair"].use.each_at, build.packs["pair"].part.size
+    assert len(seats) == 2 and size is not None
+    sides = [seat.y + way * size.along[1] / 2 for seat in seats for way in (-1, 1)]
+    assert strap.across == pytest.approx((min(sides), max(sides)))
