@@ -79,7 +79,7 @@ def rim_of(edges: WireEdges, ends: EndsByPad, top: float) -> tuple[WireRim, floa
     inner = {name: _deep(edge) for name, edge in edges.items()}
     across = max(slots(edges["front"], ends), slots(edges["rear"], ends))
     down = max(slots(edges["left"], ends), slots(edges["right"], ends))
-    wide = max(inner["left"] + inner["right"] + 1.5, WIRE_PITCH * (across + 0.3), _LEAST)
+    wide = max(inner["left"] + inner["right"] + 1.5, WIRE_PITCH * (across + 0.1), _LEAST)
     high = inner["front"] + inner["rear"] + WIRE_PITCH * (max(down, 2) + 0.8)
     needed = outer["left"] + wide + outer["right"]
     whole = max(_PHONE, needed)
