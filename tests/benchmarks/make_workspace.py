@@ -1,4 +1,4 @@
-"""Makes a workspace of any size out of the five demo builds: the same size and seed give the same
+"""Makes a workspace of any size out of five of the demo builds: the same size and seed give the same
 files.
 
     .venv/bin/python -m tests.benchmarks.make_workspace DIR --builds 1000 --seed 1
@@ -236,7 +236,7 @@ def make_workspace(folder: Path, builds: int, seed: int = 1) -> Path:
 def main() -> None:
     """The command."""
     parser = argparse.ArgumentParser(
-        description="Makes a workspace of any size out of the five demo builds."
+        description="Makes a workspace of any size out of five of the demo builds."
     )
     parser.add_argument("folder", type=Path)
     parser.add_argument("--builds", type=int, default=100)

@@ -121,7 +121,7 @@ def test_a_saved_chapter_is_shown_at_the_place_that_was_edited(
 ) -> None:
     expect.set_options(timeout=60_000)
     page.set_viewport_size({"width": 390, "height": 500})
-    page.set_default_timeout(180_000)  # five builds are judged beside it
+    page.set_default_timeout(180_000)  # the builds are judged beside it
     page.goto(f"{running.address}dipper/guide/what-went-wrong/")
     page.wait_for_selector(BAR)
     chapter = running.workspace / "builds/dipper/guide/06-what-went-wrong.md"

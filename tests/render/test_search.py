@@ -55,7 +55,7 @@ ASKED = (
 )
 
 
-# As a newcomer asks, in the trade's other words; a line among the first three that leads to all five
+# As a newcomer asks, in the trade's other words; a line among the first three that leads to all
 # builds, by these words and this place in each. Which words people use: common practice, no source.
 OF_ALL = (
     ("what battery do I need", "Batteries", "parts/index.html#budget-packs"),
