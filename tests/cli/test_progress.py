@@ -20,7 +20,9 @@ from tests.workspace_edits import ROOT
 
 def _workspace(tmp_path: Path) -> Path:
     copytree(
-        ROOT / "builds", tmp_path / "builds", ignore=ignore_patterns("curlew", "redshank", "pipit")
+        ROOT / "builds",
+        tmp_path / "builds",
+        ignore=ignore_patterns("curlew", "redshank", "pipit", "turnstone"),
     )
     return tmp_path
 
