@@ -231,9 +231,9 @@ def test_everything_happens_in_one_build(
         other = browser.new_context(viewport={"width": 820, "height": 1180})
         tab = other.new_page()
         tab.goto(place)
-        for file in (notes, photos):
+        for file, said in ((notes, "entries taken in"), (photos, "1 photographs taken in.")):
             tab.locator("#at-import").set_input_files(file)
-            tab.get_by_text("taken in").wait_for()
+            tab.get_by_text(said).wait_for()
         tab.reload()
         tab.get_by_role("button", name="List").click()
         tab.locator(".at-list li button:not(:text-matches('^✓'))").first.click()
