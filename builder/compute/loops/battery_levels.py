@@ -155,10 +155,7 @@ def inner_links(build: Build, nets: Netlist) -> tuple[Net, ...]:
     one connector has both poles.
     """
     levels = battery_levels(build, nets)
-    if levels.steps < 2 or levels.rings:
-        return ()
-    steps = {0, levels.steps}
-    return tuple(net for net in levels.links if levels.below[net.name] not in steps)
+    return () if levels.rings else levels.links
 
 
 def ends_of_series(build: Build, nets: Netlist) -> tuple[Contact, Contact] | None:

@@ -6,6 +6,8 @@ from builder.compute.figures.told import WordsOrTold, told
 from builder.compute.loops.matching import joined_packs
 from builder.model.build import Build, FittedPack
 
+_FROM_NOW = " After this step 'the battery' means all of them: all plugged in, or all unplugged."
+
 
 def every_battery(build: Build) -> str:
     """What is unplugged before hands go to the boards: with one of two in series off, the volts are
@@ -25,13 +27,9 @@ def first_plugged_in(pack: FittedPack | None, which: str, limiter: WordsOrTold) 
     if pack.use.through:
         leads = " and ".join(pack.use.through)
         begin = f"Join {batteries} by {leads}, then plug in {leads} through "
-        return told(begin, limiter, ": red to plus, black to minus.", _FROM_NOW)
-    if pack.use.parallel == 1:
+    elif pack.use.parallel == 1:
         begin = f"Plug in {batteries}, one after the other. One goes through "
-        return told(begin, limiter, ": red to plus, black to minus.", _FROM_NOW)
-    alone = "one" if pack.use.series == 1 else f"{pack.use.series} in series"
-    begin = f"Plug in {alone} of {batteries} alone, through "
+    else:
+        alone = "one" if pack.use.series == 1 else f"{pack.use.series} in series"
+        begin = f"Plug in {alone} of {batteries} alone, through "
     return told(begin, limiter, ": red to plus, black to minus.", _FROM_NOW)
-
-
-_FROM_NOW = " After this step 'the battery' means all of them: all plugged in, or all unplugged."

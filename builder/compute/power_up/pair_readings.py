@@ -94,8 +94,8 @@ def burns_if_joined(build: Build, nets: Netlist, a: Contact, b: Contact) -> bool
     """
     if nets.joined(a, b):
         return False
-    links = {net.name for net in inner_links(build, nets)}
-    if links & {nets.of[a].name, nets.of[b].name}:
-        return True  # a bridge from it to an end shorts a battery
     ends = {stands_on(build, nets, a), stands_on(build, nets, b)}
-    return bool(ends & {"battery", "phase"}) or ("" not in ends and "rail" in ends)
+    if ends & {"battery", "phase"} or ("" not in ends and "rail" in ends):
+        return True
+    links = {net.name for net in inner_links(build, nets)}  # from one to an end shorts a battery
+    return bool(links & {nets.of[a].name, nets.of[b].name})
