@@ -1,5 +1,6 @@
 """A copy of the demo workspace with one edit in one file, for tests that seed a fault."""
 
+import re
 from pathlib import Path
 from shutil import copytree
 
@@ -39,3 +40,13 @@ def without_a_camera_known(workspace: Path) -> None:
 def judged_after(tmp_path: Path, build: str, file: str, old: str, new: str) -> Checked:
     """One build of the edited workspace, judged."""
     return check_workspace(edited(tmp_path, file, old, new), (build,))
+
+
+def pipit_alone(home: Path) -> Path:
+    """A workspace with the smallest demo build alone, which is put beside no other; its folder."""
+    for name in ("shelf", "pipit"):
+        copytree(ROOT / "builds" / name, home / "builds" / name)
+    settings = (ROOT / "builds" / "site.yaml").read_text("utf-8")
+    settings = re.sub(r"(?ms)^compare:.*?(?=^\S|\Z)", "", settings)
+    (home / "builds" / "site.yaml").write_text(settings, "utf-8")
+    return home / "builds" / "pipit"

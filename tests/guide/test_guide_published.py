@@ -7,7 +7,6 @@ import io
 import re
 import zipfile
 from pathlib import Path
-from shutil import copytree, ignore_patterns
 
 import pytest
 from playwright.sync_api import Browser
@@ -18,6 +17,7 @@ from builder.options import PublishOptions
 from builder.pipeline.publish import publish_site
 from builder.pipeline.published import Published
 from builder.render.data.given import given_from
+from tests.workspace_edits import pipit_alone
 
 pytestmark = pytest.mark.slow  # takes long
 
@@ -28,12 +28,7 @@ ROOT = Path(__file__).resolve().parents[2]
 def workspace(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The smallest demo build with two chapters, a file and a change, published."""
     home = tmp_path_factory.mktemp("guide")
-    others = ignore_patterns("dipper*", "curlew", "redshank")
-    copytree(ROOT / "builds", home / "builds", ignore=others)
-    settings = (home / "builds/site.yaml").read_text("utf-8")
-    settings = re.sub(r"(?ms)^compare:.*?(?=^\S|\Z)", "", settings)
-    (home / "builds/site.yaml").write_text(settings)
-    build = home / "builds/pipit"
+    build = pipit_alone(home)
     (build / "guide/last.md").write_text("# Last\n\nOne word.\n")
     (build / "shape.stl").write_bytes(b"solid wedge\nendsolid wedge\n")
     text = (build / "build.yaml").read_text("utf-8")

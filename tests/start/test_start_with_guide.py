@@ -2,9 +2,7 @@
 stays, and what the giver measured is not known yet.
 """
 
-import re
 from pathlib import Path
-from shutil import copytree, ignore_patterns
 
 import pytest
 import yaml
@@ -16,6 +14,7 @@ from builder.pipeline.beside.taken_guide import own_guide
 from builder.pipeline.check import judged_alone, read
 from builder.pipeline.publish import publish_site
 from builder.render.data.given_guide import GivenGuide
+from tests.workspace_edits import pipit_alone
 
 pytestmark = pytest.mark.slow  # takes long
 
@@ -27,12 +26,7 @@ _LOST = "It weighed {figure:weighed/canary} on our scale."
 def giver(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A workspace with one published build that has chapters and a file."""
     home = tmp_path_factory.mktemp("giver")
-    others = ignore_patterns("dipper*", "curlew", "redshank")
-    copytree(ROOT / "builds", home / "builds", ignore=others)
-    settings = (home / "builds/site.yaml").read_text("utf-8")
-    settings = re.sub(r"(?ms)^compare:.*?(?=^\S|\Z)", "", settings)
-    (home / "builds/site.yaml").write_text(settings)
-    build = home / "builds/pipit"
+    build = pipit_alone(home)
     (build / "shape.stl").write_bytes(b"solid wedge\nendsolid wedge\n")
     (build / "guide/last.md").write_text("# Last\n\nPrint [the wedge](files:wedge.stl).\n")
     with (build / "build.yaml").open("a") as text:
