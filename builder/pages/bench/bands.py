@@ -9,7 +9,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from typing import Literal
 
-from builder.compute.order.steps import Measure, WorkStep
+from builder.compute.order.steps.work_step import Measure, WorkStep
 from builder.compute.order.work_order import Cycle, Plan
 from builder.compute.power_up.gate_readings import BEEP_BELOW, GateReading
 from builder.compute.power_up.gate_volts import RailReading

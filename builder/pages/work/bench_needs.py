@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
 from builder.compute.joints.bench_pieces import sleeved
-from builder.compute.order.steps import WorkStep
+from builder.compute.order.steps.work_step import WorkStep
 from builder.compute.order.work_order import Plan
 from builder.compute.power_up.power_gates import Gate
 from builder.model.build import Build, Fitted

@@ -15,7 +15,7 @@ from collections.abc import Iterator, Sequence
 from builder.compute.circuit.rails import rail_volts
 from builder.compute.figures.figure import Figure
 from builder.compute.order.builder_steps import meant
-from builder.compute.order.steps import Gathered
+from builder.compute.order.steps.work_step import Gathered
 from builder.compute.order.work_order import Plan
 from builder.compute.power_up.gate_volts import RailReading
 from builder.compute.power_up.power_gates import Gate
