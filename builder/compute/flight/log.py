@@ -6,15 +6,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from builder.compute.circuit.rails import PowerPlan
-from builder.compute.figures.figure import (
-    Figure,
-    MaybeFigure,
-    Unknown,
-    apply,
-    constant,
-    formula,
-    leaf,
-)
+from builder.compute.figures.figure import Figure, MaybeFigure, Unknown, apply, constant, leaf
+from builder.compute.figures.sloped_formula import formula
 from builder.compute.flight.air import Air, air
 from builder.compute.flight.drive import Drive
 from builder.compute.flight.energy import Charged, charged

@@ -1,12 +1,8 @@
 """Charge that a flight of the log used: by the charger, by the volts at landing, by the alarm."""
 
 from builder.compute.circuit.landing_choice import chosen_landing
-from builder.compute.figures.figure import (
-    MaybeFigure,
-    apply,
-    formula,
-    leaf,
-)
+from builder.compute.figures.figure import MaybeFigure, apply, leaf
+from builder.compute.figures.sloped_formula import formula
 from builder.compute.flight.energy import Charged
 from builder.compute.flight.landing import share_of
 from builder.compute.flight.share_left import share_by_volts

@@ -16,7 +16,7 @@ from builder.compute.order.search.order_search import EXACT, Tally, cheapest, pl
 from builder.compute.order.step_groups import kindred_steps, named_groups, with_common_irons
 from builder.compute.order.steps.step_list import step_list
 from builder.compute.order.steps.work_step import Constraint, StepGroup, WorkStep
-from builder.compute.power_up.power_gates import Gate
+from builder.compute.power_up.gate import Gate
 from builder.model.build import Build
 
 

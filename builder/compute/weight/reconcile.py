@@ -4,7 +4,8 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 
-from builder.compute.figures.figure import Figure, MaybeFigure, apply, formula, leaf
+from builder.compute.figures.figure import Figure, MaybeFigure, apply, leaf
+from builder.compute.figures.sloped_formula import formula
 from builder.compute.figures.sums import difference, total
 from builder.compute.formulas.uncertainty.reconciling import calibrated_mass
 from builder.compute.weight.mass_lines import MassLine

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from builder.compute.joints.bench_pieces import sleeved
 from builder.compute.order.steps.work_step import WorkStep
 from builder.compute.order.work_order import Plan
-from builder.compute.power_up.power_gates import Gate
+from builder.compute.power_up.gate import Gate
 from builder.model.build import Build, Fitted
 from builder.model.kinds import Connector, Consumable, Hardware, Propeller, Receiver, Tool
 from builder.pages.told_words import told_words

@@ -10,7 +10,7 @@ from builder.compute.order.group_words import piece_of, piece_words, says_it_onc
 from builder.compute.order.steps.joint_steps import joint_words
 from builder.compute.order.steps.work_step import Gathered, StepGroup, WorkStep
 from builder.compute.order.work_order import Cycle, Plan
-from builder.compute.power_up.power_gates import Gate
+from builder.compute.power_up.gate import Gate
 from builder.frozen import value_class
 from builder.model.build import Build
 from builder.model.source.build_source import AsBuilt, Photo

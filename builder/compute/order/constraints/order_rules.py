@@ -20,7 +20,7 @@ from builder.compute.order.constraints.mounting_rules import (
     plugs_after_gates,
 )
 from builder.compute.order.steps.work_step import Gathered, Why
-from builder.compute.power_up.power_gates import Gate
+from builder.compute.power_up.gate import Gate
 from builder.model.build import Build
 
 Insist = Callable[[Build, Gathered, tuple[Joint, ...], tuple[str, str, str]], None]

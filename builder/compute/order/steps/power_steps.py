@@ -11,7 +11,7 @@ from builder.compute.loops.plugging import every_battery, first_plugged_in
 from builder.compute.order.steps.propeller_step import direction_readings
 from builder.compute.order.steps.work_step import LAST_GATE, Phase, WorkStep
 from builder.compute.power_up.emptied import battery_empty, control_board, wait_for_rails
-from builder.compute.power_up.power_gates import Gate
+from builder.compute.power_up.gate import Gate
 from builder.model.build import Build, Fitted
 from builder.model.kinds import Motor, Receiver
 

@@ -14,7 +14,7 @@ from builder.compute.order.steps.power_steps import gate_steps, powered_steps, u
 from builder.compute.order.steps.propeller_step import propeller_steps
 from builder.compute.order.steps.screw_steps import with_screws
 from builder.compute.order.steps.work_step import Gathered, Measure, Phase, WorkStep
-from builder.compute.power_up.power_gates import Gate
+from builder.compute.power_up.gate import Gate
 from builder.model.build import Build, piece_names
 from builder.model.kinds import Antenna, Capacitor, CombinedBoard, FlightController, Motor, Payload
 
