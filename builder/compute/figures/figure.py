@@ -137,8 +137,6 @@ def _deviations(share: float) -> float:
 
 
 MaybeFigure = Figure | Unknown
-
-
 _NO_ID_LETTER = re.compile("[^A-Za-z0-9./+,-]")
 
 

@@ -21,7 +21,7 @@ from builder.compute.formulas.electric.flight_log import (
 from builder.compute.formulas.rotors.flying import logged_style
 from builder.load.assumed import assumed
 from builder.model.build import Build
-from builder.model.source.build_source import Flight as Entry
+from builder.model.source.build_log import Flight as Entry
 
 _TIME_SPREAD = assumed("flight log/time")  # s
 

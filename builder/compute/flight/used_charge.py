@@ -13,7 +13,7 @@ from builder.compute.formulas.electric.flight_log import (
 )
 from builder.load.assumed import assumed
 from builder.model.build import Build
-from builder.model.source.build_source import Flight as Entry
+from builder.model.source.build_log import Flight as Entry
 
 RULE_ERROR = assumed("flight log/rested-rule")
 _ALARM_SHARE = assumed("flight log/alarm")

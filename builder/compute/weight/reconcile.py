@@ -12,7 +12,7 @@ from builder.compute.weight.mass_lines import MassLine
 from builder.compute.weight.scales import scale_error, spread_note, spread_of_reading
 from builder.compute.weight.since_then import since
 from builder.model.build import Build
-from builder.model.source.build_source import Weighed
+from builder.model.source.build_log import Weighed
 
 PARTS = "parts"  # what a reading of parts alone says that it is of
 _WIRING = {"wires": "wiring/wires", "solder": "wiring/solder"}

@@ -13,7 +13,8 @@ from builder.compute.order.work_order import Cycle, Plan
 from builder.compute.power_up.gate import Gate
 from builder.frozen import value_class
 from builder.model.build import Build
-from builder.model.source.build_source import AsBuilt, Photo
+from builder.model.source.build_along import Photo
+from builder.model.source.build_log import AsBuilt
 from builder.pages.blocks import GateBar, Notice, Picture, Span, Step, WriteIn
 from builder.pages.distinct import distinct_names
 from builder.pages.sheet_input import SheetInput

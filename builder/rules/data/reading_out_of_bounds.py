@@ -24,7 +24,7 @@ from builder.diagnostics.nearest import did_you_mean
 from builder.diagnostics.where import Where
 from builder.load.assumed import assumed
 from builder.model.build import WireRun
-from builder.model.source.build_source import AsBuilt
+from builder.model.source.build_log import AsBuilt
 from builder.model.values.quantities import Quantity, parse_any
 from builder.rules.compare import EXACT, clash
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
