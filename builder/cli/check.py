@@ -2,6 +2,7 @@
 
 import sys
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
@@ -19,8 +20,10 @@ from builder.diagnostics.finding import Severity
 from builder.diagnostics.show import as_json, harmless
 from builder.diagnostics.told_once import told_once
 from builder.pages.sheet_input import SheetInput
-from builder.pipeline.sources.unanswered import Unanswered, unanswered
 from builder.rules.not_looked_at import not_looked_at, resting_on_prints
+
+if TYPE_CHECKING:
+    from builder.pipeline.sources.unanswered import Unanswered
 
 _MOST_ANSWERS = 20
 _EXAMPLES = """\b
@@ -85,7 +88,7 @@ def _tell_prints(sheet: SheetInput, *, unchecked: bool) -> None:
         tell_line(harmless(f"  assumed from prints: {each.part}: {meant}"))
 
 
-def _tell_answers(ranked: Unanswered) -> None:
+def _tell_answers(ranked: "Unanswered") -> None:
     """What to give next, the answer that settles most first; each was tried."""
     for answer in ranked.answers[:_MOST_ANSWERS]:
         tell_line(harmless(f"  give {answer.words} ({answer.place}): {answer.settles.words}"))
@@ -135,6 +138,8 @@ def check(builds: tuple[str, ...], as_list: bool, unchecked: bool, workspace: Pa
     for name, sheet in done.sheets.items():
         _tell_build(name, sheet, unchecked=unchecked)
         if unchecked and sheet.verdict.not_judged:
+            from builder.pipeline.sources.unanswered import unanswered  # only who asks needs it
+
             _tell_answers(unanswered(done.loaded, done.workspace, name))
     mistakes = [f for f in findings if f.severity == Severity.MISTAKE]
     if mistakes:

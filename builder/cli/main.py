@@ -19,6 +19,7 @@ import click
 from builder import __version__
 from builder.diagnostics.nearest import nearest
 from builder.diagnostics.show import harmless
+from builder.publish.workers.garbage import collect_seldom
 from builder.system.terminal import end_quietly, plain_terminal, speak_plainly
 
 _REPORT = """benchleaf: an error inside Benchleaf, not in your files. Nothing that was published is lost.
@@ -144,6 +145,7 @@ def main() -> None:
     if sys.flags.optimize > 1:
         click.echo(_NO_DOCSTRINGS, err=True)
         sys.exit(2)
+    collect_seldom()
     speak_plainly()
     pressed: list[int] = []
 

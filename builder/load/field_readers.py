@@ -6,11 +6,10 @@ answers otherwise when it is set otherwise: two files of the package, made by
 import json
 from collections.abc import Mapping
 from functools import cache
-from importlib import resources
 from pathlib import Path
 from types import MappingProxyType
 
-READERS = Path(str(resources.files(__package__).joinpath("field_readers.json")))
+READERS = Path(__file__).resolve().with_name("field_readers.json")
 EFFECTS = READERS.with_name("field_effects.json")
 
 

@@ -15,7 +15,8 @@ from builder.model.site import Site
 from builder.model.source.build_joints import Plug, Screw, Wire
 from builder.model.source.build_source import BuildSource, PackUse, PartUse
 from builder.model.source.electrical import Pad, Socket
-from builder.model.values.measures import Cells, Position
+from builder.model.values.lengths_text import Position
+from builder.model.values.measures import Cells
 
 
 def piece_name(key: str, piece: int) -> str:

@@ -1,7 +1,7 @@
 """A figure within a sentence of a chapter: rounded as the pages round it, and as they link it."""
 
 from builder.compute.figures.figure import Figure, MaybeFigure
-from builder.model.values.measures import Money
+from builder.model.values.money_text import Money
 from builder.pages.blocks import Number
 from builder.pages.numbers import number, percent
 from builder.pages.sheet_input import SheetInput

@@ -6,7 +6,7 @@ from decimal import Decimal
 
 from builder.compute.figures.at_least import ABOUT, AT_LEAST, AT_MOST, reading_of
 from builder.compute.figures.figure import Figure, MaybeFigure, Unknown, anchor_of
-from builder.model.values.measures import Money
+from builder.model.values.money_text import Money
 from builder.pages.blocks import Cell, Number, Span
 from builder.rounding import (
     ShownUnit,

@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Mapping
 from typing import Any, get_args
 
-from builder.model.read.reading import whole_numbers
+from builder.model.trees.reading import whole_numbers
 from builder.model.values.base import Frozen
 from builder.rules.field_register import owner_of, shown_because
 

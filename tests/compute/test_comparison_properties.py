@@ -21,7 +21,7 @@ from builder.compute.order.work_order import Plan
 from builder.compute.results import Results
 from builder.model.build import Build
 from builder.model.read.workspace import Workspace
-from builder.model.values.measures import Money
+from builder.model.values.money_text import Money
 from builder.pipeline.check import Checked
 from tests.compute.monte_carlo import again
 

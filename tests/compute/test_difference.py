@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from builder.compute.compare.difference import Difference, difference_of
 from builder.compute.compute import compute
 from builder.compute.figures.figure import Figure
-from builder.model.values.measures import Money
+from builder.model.values.money_text import Money
 from builder.pages.tables.verdict_line import verdict_line
 from builder.pipeline.check import Checked
 from tests.compute.monte_carlo import again

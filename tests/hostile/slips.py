@@ -20,11 +20,11 @@ from builder.diagnostics.where import KeyPath
 from builder.load.files import Loaded, load
 from builder.load.yaml_nodes import Document
 from builder.model.build import Build
+from builder.model.follow.like_packs import pack_kind
+from builder.model.follow.references import follow
 from builder.model.kinds import Pack
-from builder.model.read.like_packs import pack_kind
-from builder.model.read.references import follow
-from builder.model.read.variants import resolve
 from builder.model.read.workspace import read_workspace
+from builder.model.trees.variants import resolve
 from builder.pages.derivations.numbers_page import numbers_page
 from builder.pages.paper.bench_sheet import bench_sheet
 from builder.pages.site.build_page import build_page, sheet_pages

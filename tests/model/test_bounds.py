@@ -17,17 +17,9 @@ from builder.model.source.describe import _hints
 from builder.model.values.base import Frozen
 from builder.model.values.bounds import Within
 from builder.model.values.bounds_of_bodies import AirTemperature, PartMass
-from builder.model.values.measures import (
-    AtVolts,
-    Burst,
-    Cells,
-    Gauge,
-    Money,
-    Pattern,
-    Position,
-    Rate,
-    Size,
-)
+from builder.model.values.lengths_text import Pattern, Position, Size
+from builder.model.values.measures import AtVolts, Burst, Cells, Gauge, Rate
+from builder.model.values.money_text import Money
 from builder.model.values.quantities import Quantity, QuantityRange, Reads
 from builder.model.values.units import DIMENSIONS
 from builder.pages.site.field_page import field_page

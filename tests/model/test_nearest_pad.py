@@ -4,8 +4,8 @@ from pathlib import Path
 
 import pytest
 
+from builder.model.follow.nearest_pad import which_pad
 from builder.model.kinds import FlightController
-from builder.model.read.nearest_pad import which_pad
 from tests.workspace_edits import judged_after
 
 BOARD = FlightController.model_validate(

@@ -10,8 +10,8 @@ import sys
 _SAYS = """
 from builder.diagnostics.where import Origins, Where
 from builder.model.kinds import KINDS
-from builder.model.read.reading import read_as
-from builder.model.read.validators import groups_in
+from builder.model.trees.reading import read_as
+from builder.model.trees.validators import groups_in
 
 def within(model, seen):
     for field in model.model_fields.values():

@@ -14,7 +14,7 @@ from builder.compute.figures.sloped_formula import formula
 from builder.compute.figures.sums import difference, total
 from builder.compute.formulas.rotors.flying import thrust_over_weight
 from builder.compute.formulas.weight.mass_lines import pieces_mass
-from builder.model.values.measures import Money
+from builder.model.values.money_text import Money
 from builder.pages.blocks import Page, Section, Table
 from builder.pages.page_text import words
 from builder.pages.sections.at_a_glance import at_a_glance

@@ -11,7 +11,8 @@ from builder.pages.paper.bench_sheet import bench_sections
 from builder.pages.site.build_page import work_page
 from builder.pages.site.site_pages import site_pages
 from builder.pipeline.check import Checked
-from builder.render.html.block_html import HtmlContext, blocks_html
+from builder.render.html.block_html import blocks_html
+from builder.render.html.inline_html import HtmlContext
 from builder.render.html.page import Renderer, template_texts
 
 _DARK = """() => [...document.querySelectorAll("svg.alert")].map(s => {

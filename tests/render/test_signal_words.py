@@ -18,7 +18,8 @@ from playwright.sync_api import Browser
 from builder.diagnostics.finding import Signal
 from builder.pages.blocks import Notice, Span
 from builder.render.assets import asset_files
-from builder.render.html.block_html import HtmlContext, block
+from builder.render.html.block_html import block
+from builder.render.html.inline_html import HtmlContext
 from builder.render.paper.pdf import OnlyOurs, paper_style, style
 from builder.render.paper.printer import CSS, HTML
 

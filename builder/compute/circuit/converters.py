@@ -6,7 +6,7 @@ from builder.compute.figures.sloped_formula import formula
 from builder.compute.formulas.electric.electronics import converter_input_current
 from builder.load.assumed import assumed
 from builder.model.build import Build
-from builder.model.source.electrical import Rail
+from builder.model.source.feeding import Rail
 
 _EFFICIENCY = {
     "step-down": assumed("supply/converter-down"),

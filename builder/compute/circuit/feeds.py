@@ -10,7 +10,7 @@ from builder.compute.circuit.pack_volts import volts_of_packs
 from builder.diagnostics.where import Where
 from builder.model.build import Build, Contact, Fitted
 from builder.model.kinds import Buzzer, Capacitor, Connector, Lights, Motor, VideoTransmitter
-from builder.model.source.electrical import Draw, Rail
+from builder.model.source.feeding import Draw, Rail
 
 
 @dataclass(frozen=True)

@@ -14,7 +14,7 @@ from builder.compute.figures.sums import total
 from builder.compute.formulas.electric.electronics import electrical_load
 from builder.load.assumed import assumed
 from builder.model.build import Build, piece_name
-from builder.model.source.electrical import Rail
+from builder.model.source.feeding import Rail
 
 _MAKER_SHARE = assumed("supply/draw-spread")
 

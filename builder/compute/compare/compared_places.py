@@ -9,7 +9,7 @@ from builder.compute.figures.sums import difference
 from builder.compute.results import Results
 from builder.frozen import value_class
 from builder.model.build import Build
-from builder.model.values.measures import Money
+from builder.model.values.money_text import Money
 
 SCALE = "scale/not-in-the-list"
 # Kinds of many sorts: a screw is no other sort of nut, so these are matched by their role alone.

@@ -19,7 +19,7 @@ from builder.compute.flight.flight import PackFlight
 from builder.compute.money.convert import Conversion, conversion
 from builder.compute.results import Results
 from builder.model.build import Build
-from builder.model.values.measures import Money
+from builder.model.values.money_text import Money
 
 
 @dataclass(frozen=True, eq=False)

@@ -6,7 +6,7 @@ from typing import Literal
 from builder.compute.compare.compared_places import ComparedPlace
 from builder.compute.figures.figure import MaybeFigure, Unknown, constant
 from builder.compute.figures.sums import difference
-from builder.model.values.measures import Money
+from builder.model.values.money_text import Money
 
 SMALLEST = 5e-6  # kg: what no page shows is no difference
 How = Literal["same", "swapped", "added", "dropped", "recounted"]

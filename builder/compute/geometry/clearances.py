@@ -25,7 +25,7 @@ from builder.model.kinds import (
     SatelliteReceiver,
     VideoTransmitter,
 )
-from builder.model.values.measures import Position
+from builder.model.values.lengths_text import Position
 
 SpacePoint = tuple[float, float, float]
 

@@ -29,7 +29,7 @@ from builder.model.kinds import (
     SpeedController,
     VideoTransmitter,
 )
-from builder.model.values.measures import Position, Size
+from builder.model.values.lengths_text import Position, Size
 
 _KINDS = (
     Antenna,

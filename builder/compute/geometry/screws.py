@@ -12,8 +12,8 @@ from builder.compute.figures.sums import total
 from builder.compute.formulas.weight.fit import clearance_below, grip_in_diameters, thread_grip
 from builder.diagnostics.where import Where
 from builder.model.build import Build, Fitted, ScrewPlace
+from builder.model.follow.screw_ends import in_own_words
 from builder.model.kinds import Hardware, Motor, Pack
-from builder.model.read.screw_ends import in_own_words
 
 
 @dataclass(frozen=True, eq=False)

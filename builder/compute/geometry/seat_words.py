@@ -2,7 +2,7 @@
 
 from builder.compute.joints.bench_pieces import mm
 from builder.model.build import Fitted
-from builder.model.values.measures import Position
+from builder.model.values.lengths_text import Position
 
 
 def _from_middle(seat: Position) -> str:

@@ -13,7 +13,7 @@ from builder.diagnostics.where import Where
 from builder.model.build import Build
 from builder.model.kinds import Consumable, GroundGear, Part, Tool
 from builder.model.source.part import Price
-from builder.model.values.measures import Money
+from builder.model.values.money_text import Money
 
 UNNAMED_SHOP = "unnamed shop"
 

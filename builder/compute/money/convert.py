@@ -12,7 +12,7 @@ from builder.diagnostics.where import Where
 from builder.model.build import Build
 from builder.model.kinds import Part
 from builder.model.source.part import Price
-from builder.model.values.measures import Money
+from builder.model.values.money_text import Money
 
 
 @dataclass(frozen=True, eq=False)

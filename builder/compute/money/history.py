@@ -11,7 +11,7 @@ from builder.load.assumed import assumed
 from builder.model.build import Build
 from builder.model.source.build_log import Incident, Maintenance
 from builder.model.source.part import Price
-from builder.model.values.measures import Money
+from builder.model.values.money_text import Money
 
 _CHANGE_SPREAD = assumed("weight and size/scale-change")
 

@@ -13,7 +13,7 @@ from builder.diagnostics.where import Where
 from builder.model.build import Build
 from builder.model.site import ExchangeRate
 from builder.model.source.part import Price
-from builder.model.values.measures import Money
+from builder.model.values.money_text import Money
 
 
 def in_major(money: Money) -> float:

@@ -8,7 +8,7 @@ from builder.compute.power_up.gate import Gate
 from builder.compute.power_up.gate_power import UNDER_SAFE_VOLTS
 from builder.model.build import Build, Contact, Fitted
 from builder.model.kinds import CombinedBoard, Connector, FlightController, SpeedController
-from builder.model.source.electrical import Rail
+from builder.model.source.feeding import Rail
 
 # Where no pad is named at which a meter could say it (common practice, no source).
 _UNREAD = "wait 60 s"

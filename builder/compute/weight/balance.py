@@ -17,7 +17,7 @@ from builder.diagnostics.where import Where
 from builder.load.assumed import assumed
 from builder.model.build import Build, Fitted
 from builder.model.kinds import Frame, Motor, Propeller
-from builder.model.values.measures import Position
+from builder.model.values.lengths_text import Position
 
 PLACE_SPREAD = assumed("weight and size/place-spread")
 _AXES = ("x", "y")

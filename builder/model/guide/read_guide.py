@@ -5,15 +5,13 @@ from collections.abc import Iterable
 from builder.diagnostics.finding import Finding, mistake
 from builder.diagnostics.where import Where
 from builder.model.guide.chapter import GuideChapter
-from builder.model.guide.read_chapter import chapter_name, read_chapter
 
 Texts = Iterable[tuple[str, str]]  # the path of a chapter's file, and what is written there
 
 
-def _twice(build: str, files: Iterable[str]) -> Iterable[Finding]:
+def _twice(build: str, names: Iterable[tuple[str, str]]) -> Iterable[Finding]:
     seen: dict[str, str] = {}
-    for file in files:
-        name = chapter_name(file)
+    for name, file in names:
         other = seen.setdefault(name.casefold(), file)
         if other != file:
             problem = (
@@ -26,7 +24,14 @@ def _twice(build: str, files: Iterable[str]) -> Iterable[Finding]:
 def read_guide(build: str, texts: Texts) -> tuple[tuple[GuideChapter, ...], tuple[Finding, ...]]:
     """All chapters that can be read, and every mistake in the others."""
     listed = tuple(texts)
-    findings = [*_twice(build, (file for file, _ in listed))]
+    if not listed:
+        return (), ()
+    from builder.model.guide.read_chapter import (  # the parser of Markdown: a build without needs none
+        chapter_name,
+        read_chapter,
+    )
+
+    findings = [*_twice(build, ((chapter_name(file), file) for file, _ in listed))]
     chapters: list[GuideChapter] = []
     for file, text in listed:
         chapter, wrong = read_chapter(build, file, text)

@@ -6,7 +6,7 @@ What is true of the giver's aircraft and pieces only comes as words. Nothing of 
 from collections.abc import Iterator, Mapping
 from typing import Any
 
-from builder.model.read.variants import NOT_INHERITED
+from builder.model.trees.variants import NOT_INHERITED
 
 _LEFT_OUT = frozenset(
     (

@@ -5,7 +5,7 @@ aircraft only.
 from collections.abc import Mapping
 
 from builder.load.yaml_text import TreePath, edited, top_blocks, yaml_quoted
-from builder.model.read.variants import NOT_INHERITED
+from builder.model.trees.variants import NOT_INHERITED
 
 # Kept of what a variant would not inherit: the base itself.
 _LEFT_OUT = (

@@ -9,15 +9,15 @@ from builder.diagnostics.finding import Collector, Finding
 from builder.diagnostics.where import KeyPath, Origins
 from builder.load.files import Loaded
 from builder.model.build import Build
-from builder.model.read.check_names import wrong_successor
+from builder.model.follow.check_names import wrong_successor
+from builder.model.follow.references import follow
 from builder.model.read.held_values import Lazily
 from builder.model.read.read_cache import BuildFacts, digest_of
-from builder.model.read.references import follow
 from builder.model.read.shared_signs import shared_signs
 from builder.model.read.shelf import Shelf
-from builder.model.read.variants import Merged, resolve
 from builder.model.site import Site
 from builder.model.source.sizes import too_many
+from builder.model.trees.variants import Merged, resolve
 from builder.model.words_aside import is_aside, tree_aside
 
 _Moved = tuple[KeyPath, str, KeyPath]  # a value's path in the build, and where it stands

@@ -12,7 +12,7 @@ from dataclasses import dataclass, field
 from typing import Any, NamedTuple
 
 from builder.load.documents import Sound
-from builder.model.read.like_packs import PackKind
+from builder.model.follow.like_packs import PackKind
 
 
 def digest_of(*trees: Any) -> str:

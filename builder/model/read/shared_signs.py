@@ -4,7 +4,7 @@ from typing import Any
 
 from builder.diagnostics.finding import Finding, mistake
 from builder.diagnostics.where import KeyPath, Origins
-from builder.model.read.reading import children_of
+from builder.model.trees.reading import children_of
 from builder.model.values.price_text import shared_sign
 
 

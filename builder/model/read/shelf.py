@@ -12,15 +12,15 @@ from builder.diagnostics.nearest import did_you_mean
 from builder.diagnostics.where import Origins, Where
 from builder.load.files import Loaded
 from builder.model.build import ShelfEntry
+from builder.model.follow.check_names import twin
+from builder.model.follow.contradictions import in_part
+from builder.model.follow.like_packs import pack_kind
 from builder.model.kinds import KINDS, Pack, Part
-from builder.model.read.check_names import twin
-from builder.model.read.contradictions import in_part
 from builder.model.read.held_values import Lazily
-from builder.model.read.like_packs import pack_kind
 from builder.model.read.read_cache import PartFacts, ReadCache, ShelfFile, digest_of
-from builder.model.read.reading import read_as
 from builder.model.read.shared_lines import each_contact
 from builder.model.read.shared_signs import shared_signs
+from builder.model.trees.reading import read_as
 from builder.model.values.names import SHELF, folded_name, name_mistake
 
 NOTHING_LENT: Mapping[str, ShelfEntry] = MappingProxyType({})

@@ -9,13 +9,13 @@ from builder.diagnostics.finding import Collector, Finding, mistake
 from builder.diagnostics.where import Origins, Where
 from builder.load.files import Loaded
 from builder.model.build import ShelfEntry
-from builder.model.read.contradictions import in_site
+from builder.model.follow.contradictions import in_site
 from builder.model.read.read_builds import Builds, read_builds
 from builder.model.read.read_cache import NOTHING_KNOWN, PartFacts, ReadCache, digest_of
-from builder.model.read.reading import read_as
 from builder.model.read.shared_signs import shared_signs
 from builder.model.read.shelf import NOTHING_LENT, read_shelf
 from builder.model.site import Site
+from builder.model.trees.reading import read_as
 
 
 @dataclass(frozen=True)

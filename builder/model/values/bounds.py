@@ -10,23 +10,16 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from datetime import date
 from functools import cached_property
-from typing import Any, TypeVar
+from typing import Any, TypeVar, cast
 
-from pydantic import WrapValidator
-from pydantic_core import PydanticCustomError
+from pydantic import GetCoreSchemaHandler, WrapValidator
+from pydantic_core import CoreSchema, PydanticCustomError
+from pydantic_core.core_schema import NoInfoWrapValidatorFunction, no_info_wrap_validator_function
 
-from builder.model.values.measures import (
-    AtVolts,
-    Burst,
-    Cells,
-    Gauge,
-    Money,
-    Pattern,
-    Position,
-    Rate,
-    Size,
-)
+from builder.model.values.lengths_text import Pattern, Position, Size
+from builder.model.values.measures import AtVolts, Burst, Cells, Gauge, Rate
 from builder.model.values.mistaken import wrong
+from builder.model.values.money_text import Money
 from builder.model.values.quantities import Quantity, QuantityRange, parse
 from builder.model.values.units import DIMENSIONS
 
@@ -121,6 +114,13 @@ class Within(WrapValidator):
 
     bounds: tuple[Bound, ...]
     why: str
+
+    def __get_pydantic_core_schema__(
+        self, source_type: Any, handler: GetCoreSchemaHandler
+    ) -> CoreSchema:
+        """That the function takes the value and its reader is not looked up for each field."""
+        function = cast(NoInfoWrapValidatorFunction, self.func)
+        return no_info_wrap_validator_function(function, schema=handler(source_type))
 
     @property
     def words(self) -> str:

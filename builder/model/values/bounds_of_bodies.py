@@ -9,7 +9,8 @@ the trade, no source.
 from typing import Annotated
 
 from builder.model.values.bounds import within
-from builder.model.values.measures import MoneyText, PatternText, PositionText, SizeText
+from builder.model.values.lengths_text import PatternText, PositionText, SizeText
+from builder.model.values.money_text import MoneyText
 from builder.model.values.quantities import (
     Angle,
     AtLeastOne,

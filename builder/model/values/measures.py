@@ -4,69 +4,20 @@ duration.
 
 import re
 from dataclasses import dataclass
-from decimal import Decimal
 from math import pi
 from typing import Annotated, Any
 
 from builder.model.values.mistaken import text_of, wrong
-from builder.model.values.price_text import PRICE_PATTERN, amount_and_code
 from builder.model.values.quantities import (
     NUMBER,
     WRITTEN,
     parse,
     reads,
-    two_readings,
-    unit_of,
     with_points,
     written_units,
 )
-from builder.model.values.spellings import TwoReadings
-from builder.model.values.units import DIMENSIONS
 
-_CURRENCY_DIGITS = {
-    "JPY": 0,
-    "KRW": 0,
-    "CLP": 0,
-    "ISK": 0,
-    "VND": 0,
-    "BHD": 3,
-    "KWD": 3,
-    "TND": 3,
-    "OMR": 3,
-    "JOD": 3,
-}
-_OF_THREE = frozenset(code for code, digits in _CURRENCY_DIGITS.items() if digits == 3)
 _AWG = re.compile(r"(0{1,4}|\d{1,2})\s*(?:AWG|GA|GAUGE)|AWG\s*(0{1,4}|\d{1,2})", re.IGNORECASE)
-
-
-@dataclass(frozen=True, slots=True)
-class Money:
-    """An amount in whole minor units of an ISO 4217 currency."""
-
-    minor: int
-    currency: str
-
-    @property
-    def digits(self) -> int:
-        """Decimal places of the currency's minor unit (ISO 4217; two unless listed)."""
-        return _CURRENCY_DIGITS.get(self.currency, 2)
-
-
-@dataclass(frozen=True, slots=True)
-class Pattern:
-    """A hole pattern: spacing across and along in metres, and the thread. One spacing means a bolt
-    circle.
-    """
-
-    across: float
-    along: float | None
-    thread: str | None
-
-    @property
-    def label(self) -> str:
-        """As the trade writes it: `20 x 20 mm M2`."""
-        sides = [f"{1000 * s:g}" for s in (self.across, self.along) if s is not None]
-        return " x ".join(sides) + " mm" + (f" {self.thread}" if self.thread else "")
 
 
 @dataclass(frozen=True, slots=True)
@@ -138,73 +89,6 @@ class Rate:
         return (self.per_capacity or 0.0) * capacity / 3600.0
 
 
-@dataclass(frozen=True, slots=True)
-class Size:
-    """Lengths along the part's own axes in metres: two or three."""
-
-    along: tuple[float, ...]
-
-    @property
-    def label(self) -> str:
-        """`30 x 30 x 8 mm`."""
-        return " x ".join(f"{1000 * s:g}" for s in self.along) + " mm"
-
-
-@dataclass(frozen=True, slots=True)
-class Position:
-    """x forward, y left, z up from the middle of the frame's base, in metres."""
-
-    x: float
-    y: float
-    z: float
-
-
-def _money(value: Any) -> Money:
-    if isinstance(value, Money):
-        return value
-    given = text_of(value, "a price", "12.50 EUR")
-    try:
-        found = amount_and_code(given, _OF_THREE)
-    except TwoReadings as two:
-        raise two_readings(given, repr(two.first), repr(two.second)) from None
-    if found is None or not found[1]:
-        problem = "has no currency" if found else "cannot be read as a price"
-        raise wrong(
-            "data/not-a-price",
-            f"{given!r} {problem}.",
-            "Write amount and ISO 4217 code, like '12.50 EUR'.",
-        )
-    amount, code = found
-    money = Money(0, code)
-    minor = Decimal(amount).scaleb(money.digits)
-    if minor != minor.to_integral_value():
-        problem = f"{given!r} is finer than the smallest unit of {code}."
-        raise wrong("data/not-a-price", problem, f"Write at most {money.digits} decimal places.")
-    return Money(int(minor), code)
-
-
-def _pattern(value: Any) -> Pattern:
-    if isinstance(value, Pattern):
-        return value
-    given = text_of(value, "a hole pattern", "20 x 20 mm M2")
-    match = re.fullmatch(
-        rf"({NUMBER})(?:\s*[x×*]\s*({NUMBER}))?\s*(\D\S*?)?(?:\s+([Mm][1-9](?:\.\d)?))?",
-        with_points(given),
-        re.IGNORECASE,
-    )
-    if match is None:
-        raise wrong(
-            "data/not-a-pattern",
-            f"{given!r} is not a hole pattern.",
-            "Write it like '20 x 20 mm M2' or '9 mm M2'.",
-        )
-    length = DIMENSIONS["length"]
-    factor = length.units[unit_of(match[3], length, given)]
-    along = float(match[2]) * factor if match[2] else None
-    thread = match[4].upper() if match[4] else None
-    return Pattern(float(match[1]) * factor, along, thread)
-
-
 def _gauge(value: Any) -> Gauge:
     if isinstance(value, Gauge):
         return value
@@ -265,56 +149,7 @@ def _rate(value: Any) -> Rate:
     return Rate(None, parse(text, "current").value)
 
 
-def _lengths(given: str, many: tuple[int, ...], example: str) -> tuple[float, ...]:
-    text = with_points(given)
-    match = re.fullmatch(rf"(.*?{NUMBER})\s*(\D*)", text)
-    pieces = re.split(r"\s*[x×*]\s*", match[1]) if match else []
-    last = match[2] if match else ""
-    ends = [piece.removesuffix(last).strip() for piece in pieces] if last else pieces
-    sound = len(ends) in many and all(re.fullmatch(NUMBER, p) for p in ends)
-    if not sound:
-        raise wrong("data/not-a-size", f"{given!r} is not a size.", f"Write it like {example!r}.")
-    length = DIMENSIONS["length"]
-    factor = length.units[unit_of(last or None, length, given)]
-    return tuple(float(p) * factor for p in ends)
-
-
-def _size(value: Any) -> Size:
-    if isinstance(value, Size):
-        return value
-    text = text_of(value, "a size", "30 x 30 x 8 mm")
-    return Size(_lengths(text, (1, 2, 3), "30 x 30 x 8 mm"))
-
-
-def _position(value: Any) -> Position:
-    if isinstance(value, Position):
-        return value
-    text = text_of(value, "a position", "0 mm, 0 mm, 14 mm")
-    pieces = re.split(r",(?!\d)|(?<!\d),", text)  # not the comma of 14,5 mm
-    if len(pieces) != 3:
-        raise wrong(
-            "data/not-a-size",
-            f"{value!r} is not a position.",
-            "Write forward, left, up: '0 mm, 0 mm, 14 mm'.",
-        )
-    x, y, z = (parse(p, "length").value for p in pieces)
-    return Position(x, y, z)
-
-
 _AMPERE, _VOLT, _SECOND = (written_units(n) for n in ("current", "voltage", "time"))
-_METRE = written_units("length")
-_LENGTH = rf"{WRITTEN}\s*{_METRE}"
-
-MoneyText = Annotated[Money, reads(_money, "a price", "12.50 EUR", PRICE_PATTERN)]
-PatternText = Annotated[
-    Pattern,
-    reads(
-        _pattern,
-        "a hole pattern",
-        "20 x 20 mm M2",
-        rf"{WRITTEN}(?:\s*[x×*]\s*{WRITTEN})?\s*{_METRE}(?:\s+[Mm][1-9](?:\.\d)?)?",
-    ),
-]
 GaugeText = Annotated[
     Gauge,
     reads(
@@ -351,23 +186,5 @@ RateText = Annotated[
     Rate,
     reads(
         _rate, "a multiple of the capacity, or a current", "75C", rf"{WRITTEN}\s*(?:[Cc]|{_AMPERE})"
-    ),
-]
-SizeText = Annotated[
-    Size,
-    reads(
-        _size,
-        "a size",
-        "30 x 30 x 8 mm",
-        rf"{WRITTEN}(?:\s*{_METRE}?\s*[x×*]\s*{WRITTEN}){{0,2}}\s*{_METRE}",
-    ),
-]
-PositionText = Annotated[
-    Position,
-    reads(
-        _position,
-        "a place: forward, left, up",
-        "0 mm, 0 mm, 14 mm",
-        rf"\s*{_LENGTH}\s*,\s*{_LENGTH}\s*,\s*{_LENGTH}\s*",
     ),
 ]

@@ -9,10 +9,15 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from datetime import date
 from math import fsum, isfinite
-from typing import Annotated, Any
+from typing import Annotated, Any, cast, get_origin
 
-from pydantic import BeforeValidator
-from pydantic_core import PydanticCustomError
+from pydantic import BeforeValidator, GetCoreSchemaHandler
+from pydantic_core import CoreSchema, PydanticCustomError
+from pydantic_core.core_schema import (
+    NoInfoValidatorFunction,
+    no_info_before_validator_function,
+    no_info_plain_validator_function,
+)
 
 from builder.model.values.mistaken import text_of, wrong
 from builder.model.values.plain_values import (
@@ -265,6 +270,17 @@ class Reads(BeforeValidator):
     what: str
     example: str
     pattern: str
+
+    def __get_pydantic_core_schema__(
+        self, source_type: Any, handler: GetCoreSchemaHandler
+    ) -> CoreSchema:
+        """That the function takes the value alone is not looked up for each of a thousand fields. What
+        it gives for a plain class is of that class: nothing looks at it again.
+        """
+        function = cast(NoInfoValidatorFunction, self.func)
+        if isinstance(source_type, type) and get_origin(source_type) is None:
+            return no_info_plain_validator_function(function)
+        return no_info_before_validator_function(function, schema=handler(source_type))
 
 
 def reads(function: Callable[[Any], Any], what: str, example: str = "", pattern: str = "") -> Reads:

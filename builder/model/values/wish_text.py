@@ -4,7 +4,7 @@ from pydantic import TypeAdapter, ValidationError
 from pydantic_core import PydanticCustomError
 
 from builder.model.values.bounds_of_bodies import MoneyAmount
-from builder.model.values.measures import Money
+from builder.model.values.money_text import Money
 from builder.model.values.quantities import parse
 
 

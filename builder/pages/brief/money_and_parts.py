@@ -5,7 +5,7 @@ from collections.abc import Iterable
 from builder.compute.figures.figure import MaybeFigure
 from builder.compute.flight.flight import PackFlight
 from builder.compute.weight.mass import MassTable
-from builder.model.values.measures import Money
+from builder.model.values.money_text import Money
 from builder.pages.blocks import Column, Row, Table
 from builder.pages.brief.picked import MOST_ROWS, rows_left
 from builder.pages.numbers import number

@@ -9,7 +9,7 @@ from builder.compute.figures.figure import Figure, Unknown
 from builder.compute.flight.flight import BAND
 from builder.compute.formulas.uncertainty.statistics import chance_above
 from builder.model.build import Build
-from builder.model.values.measures import Money
+from builder.model.values.money_text import Money
 from builder.pages.blocks import Cell, Column, Number, Row, Span, Table
 from builder.pages.numbers import number
 from builder.pages.rows import table_columns, table_row

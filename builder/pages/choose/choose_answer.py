@@ -5,7 +5,7 @@ looked at.
 from builder.compute.choose.wish import BuildWish, Goal
 from builder.compute.figures.figure import Figure
 from builder.diagnostics.sentence import joined
-from builder.model.values.measures import Money
+from builder.model.values.money_text import Money
 from builder.pages.blocks import Block, Bullets, Paragraph, Section, Span
 from builder.pages.choose.choice_picture import NumberedChoice
 from builder.pages.choose.choice_table import choice_table, choice_words

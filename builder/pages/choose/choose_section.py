@@ -4,7 +4,7 @@ each changes.
 
 from builder.compute.figures.figure import Figure
 from builder.model.build import Build
-from builder.model.values.measures import Money
+from builder.model.values.money_text import Money
 from builder.pages.blocks import Block, Bullets, Fold, Illustration, Paragraph, Section, Span
 from builder.pages.choose.choice_picture import choice_picture
 from builder.pages.choose.choice_table import choice_table, swap_words

@@ -4,7 +4,7 @@ whether that is sure. The page for any two makes the same table in the browser.
 
 from builder.compute.compare.difference import Difference, Pair
 from builder.compute.figures.figure import Figure, Unknown
-from builder.model.values.measures import Money
+from builder.model.values.money_text import Money
 from builder.pages.blocks import Cell, Number, Row, Table
 from builder.pages.compare.rows import LEFT_OUT, TOO_SMALL
 from builder.pages.numbers import cell, money, number

@@ -8,7 +8,7 @@ from builder.compute.figures.figure import Figure, MaybeFigure
 from builder.compute.figures.told import WordsOrTold
 from builder.diagnostics.finding import Finding
 from builder.diagnostics.show import figures_record
-from builder.model.values.measures import Money
+from builder.model.values.money_text import Money
 from builder.pages.compare.lists import steps_as_shown
 from builder.pages.sheet_input import SheetInput
 from builder.pages.told_words import told_words

@@ -5,7 +5,7 @@ compare_data.
 from builder.compute.compare.difference import Difference, Pair
 from builder.compute.compare.part_changes import PartChange
 from builder.compute.figures.figure import Figure, MaybeFigure, Unknown
-from builder.model.values.measures import Money
+from builder.model.values.money_text import Money
 from builder.pages.blocks import Block, Cell, Column, Fold, Number, Paragraph, Row, Span, Table
 from builder.pages.numbers import cell, money, number
 from builder.pages.rows import right_column, table_columns, table_row

@@ -2,7 +2,7 @@
 
 from builder.compute.figures.figure import Figure
 from builder.compute.figures.formula import Symbol
-from builder.model.values.measures import Money
+from builder.model.values.money_text import Money
 from builder.pages.numbers import shown_in
 from builder.pages.told_words import note_words
 from builder.rounding import decimals_for, rounded, significant
@@ -15,8 +15,6 @@ BASIS_WORDS = {
     "setting": "setting",
     "defined": "defined",
 }
-
-
 _CODE = 3  # letters of a currency (ISO 4217)
 _PLAIN = 4  # digits of what has no spread
 

@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from builder.compute.figures.figure import MaybeFigure
 from builder.compute.money.price_figures import as_money
 from builder.compute.money.shops import OrderLine, Orders, ShopOrder
-from builder.model.values.measures import Money
+from builder.model.values.money_text import Money
 from builder.pages.blocks import (
     Block,
     Cell,

@@ -2,7 +2,7 @@
 
 from builder.compute.figures.figure import MaybeFigure
 from builder.compute.money.budget import BudgetLine
-from builder.model.values.measures import Money
+from builder.model.values.money_text import Money
 from builder.pages.blocks import Cell, Number, Span
 from builder.pages.numbers import money, number
 

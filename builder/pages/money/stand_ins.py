@@ -3,7 +3,7 @@ changes in grams, money and time in the air.
 """
 
 from builder.compute.figures.figure import Figure, MaybeFigure
-from builder.model.values.measures import Money
+from builder.model.values.money_text import Money
 from builder.pages.blocks import Cell, Inline, Span
 from builder.pages.finding_words import FIT_WORDS
 from builder.pages.page_map import address_of

@@ -5,7 +5,7 @@ differs.
 from builder.compute.figures.figure import Unknown
 from builder.diagnostics.sentence import joined
 from builder.model.build import Build, Fitted
-from builder.model.values.measures import Money
+from builder.model.values.money_text import Money
 from builder.pages.blocks import Block, Cell, Column, Inline, Paragraph, Row, Section, Span, Table
 from builder.pages.finding_words import sentence_pieces
 from builder.pages.numbers import number

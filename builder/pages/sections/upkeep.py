@@ -9,7 +9,7 @@ from builder.compute.money.history import Event, History
 from builder.compute.order.steps.power_steps import charge_words
 from builder.compute.power_up.emptied import battery_empty
 from builder.model.build import Build
-from builder.model.values.measures import Money
+from builder.model.values.money_text import Money
 from builder.pages.blocks import (
     Block,
     Bullets,

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from builder.compute.weight.mass import flown_with
-from builder.model.values.measures import Money
+from builder.model.values.money_text import Money
 from builder.pages.blocks import (
     Block,
     Bullets,

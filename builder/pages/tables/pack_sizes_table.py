@@ -5,7 +5,7 @@ limits.
 from builder.compute.compare.pack_sizes import PackSize
 from builder.compute.figures.figure import Figure
 from builder.compute.weight.limits import keeps_limit
-from builder.model.read.like_packs import MOST_LIKE
+from builder.model.follow.like_packs import MOST_LIKE
 from builder.pages.blocks import Block, Cell, Column, Illustration, Row, Section, Span, Table
 from builder.pages.numbers import cell, number
 from builder.pages.plots.bands import band

@@ -5,17 +5,9 @@ from datetime import date
 from types import MappingProxyType
 
 from builder.model.values.base import Frozen, Sourced
-from builder.model.values.measures import (
-    AtVolts,
-    Burst,
-    Cells,
-    Gauge,
-    Money,
-    Pattern,
-    Position,
-    Rate,
-    Size,
-)
+from builder.model.values.lengths_text import Pattern, Position, Size
+from builder.model.values.measures import AtVolts, Burst, Cells, Gauge, Rate
+from builder.model.values.money_text import Money
 from builder.model.values.quantities import Quantity, QuantityRange
 from builder.model.values.units import DIMENSIONS
 from builder.pages.numbers import money

@@ -9,7 +9,7 @@ from builder.compute.geometry.clearances import SpacePoint, motor_places, point
 from builder.frozen import value_class
 from builder.model.build import Build, Fitted
 from builder.model.kinds import Antenna, Frame, Hardware, Motor, Payload, Propeller
-from builder.model.values.measures import Position, Size
+from builder.model.values.lengths_text import Position, Size
 from builder.pages.tables.part_numbers import pack_key
 
 FloorPoint = tuple[float, float]

@@ -12,9 +12,9 @@ from builder.load.archive import NotTaken
 from builder.load.files import Loaded, load
 from builder.load.one_file import NotRead, read_one
 from builder.load.yaml_text import NotEdited, appended, appended_in, yaml_quoted
-from builder.model.read.reading import read_as
 from builder.model.read.workspace import Workspace, read_workspace
 from builder.model.source.report_source import ReportSource
+from builder.model.trees.reading import read_as
 from builder.pages.site.source_given import private_in_archive
 from builder.pipeline.sources.given_text import given_tree, new_mistakes
 from builder.pipeline.sources.report import digest_of_report

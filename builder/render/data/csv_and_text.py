@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator
 from decimal import Decimal
 
 from builder.model.source.part import Part, Price
-from builder.model.values.measures import Money
+from builder.model.values.money_text import Money
 from builder.pages.blocks import Notice, Page, Section, Step, Steps
 from builder.pages.numbers import money
 from builder.pages.sheet_input import SheetInput

@@ -11,7 +11,6 @@ from typing import Any
 
 from builder.model.kinds import KINDS
 from builder.model.read.shared_lines import AS_PRINTED, NUMBERS_IN_PRINTS
-from builder.model.read.variants import EDITED_BY_ITEM
 from builder.model.site import Site
 from builder.model.source.build_source import BuildSource
 from builder.model.source.describe import (
@@ -26,6 +25,7 @@ from builder.model.source.describe import (
     group,
 )
 from builder.model.source.electrical import Pad
+from builder.model.trees.variants import EDITED_BY_ITEM
 
 SourceSchema = dict[str, Any]
 _DIALECT = "https://json-schema.org/draft/2020-12/schema"

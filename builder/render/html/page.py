@@ -19,9 +19,10 @@ import builder
 from builder.pages.blocks import Page, Section
 from builder.pages.site.card import card_address
 from builder.pages.site.site_pages import SitePages
-from builder.render.html.block_html import HtmlContext, blocks_html
+from builder.render.html.block_html import blocks_html
 from builder.render.html.drawn_once import drawn_once
 from builder.render.html.escaped import attribute, bound
+from builder.render.html.inline_html import HtmlContext
 from builder.render.html.json_ld import structured_data
 from builder.render.html.policy import POLICY
 from builder.render.html.title_block import title_block

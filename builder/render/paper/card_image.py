@@ -9,7 +9,8 @@ import pypdfium2
 from PIL import Image
 
 from builder.pages.site.card import Card
-from builder.render.html.block_html import HtmlContext, blocks_html
+from builder.render.html.block_html import blocks_html
+from builder.render.html.inline_html import HtmlContext
 from builder.render.html.page import environment
 from builder.render.paper.pdf import OnlyOurs, style
 from builder.render.paper.printer import CSS, HTML

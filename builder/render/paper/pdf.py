@@ -13,8 +13,10 @@ from markupsafe import Markup
 from builder.pages.paper.bench_sheet import BenchSheet
 from builder.pages.site.site_pages import SitePages
 from builder.render.assets import asset_files
-from builder.render.html.block_html import PAPER_SCHEME, HtmlContext, blocks_html
+from builder.render.html.block_html import blocks_html
+from builder.render.html.inline_html import HtmlContext
 from builder.render.html.page import environment, language_of_writer
+from builder.render.html.picture_html import PAPER_SCHEME
 from builder.render.html.title_block import title_block
 from builder.render.paper.header_scope import say_scope
 from builder.render.paper.paper_fonts import paper_fonts

@@ -27,7 +27,7 @@ from builder.model.kinds import (
     SpeedController,
     VideoTransmitter,
 )
-from builder.model.source.electrical import Rail
+from builder.model.source.feeding import Rail
 from builder.rules.compare import clash, not_above, same_value
 from builder.rules.rule import Case, Judged, Outcome
 from builder.rules.say import given, say, span

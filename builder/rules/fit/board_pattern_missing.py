@@ -14,7 +14,7 @@ from collections.abc import Iterator
 from builder.compute.geometry.stack import stacked_boards
 from builder.diagnostics.finding import Severity
 from builder.load.assumed import assumed
-from builder.model.values.measures import Pattern
+from builder.model.values.lengths_text import Pattern
 from builder.rules.fit._airframe import frames
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 

@@ -15,7 +15,7 @@ from builder.diagnostics.where import Where
 from builder.load.assumed import assumed
 from builder.model.build import Build
 from builder.model.source.setup_source import RotationPlan
-from builder.model.values.measures import Position
+from builder.model.values.lengths_text import Position
 from builder.rules.compare import clash
 from builder.rules.fit._airframe import frames, motors
 from builder.rules.rule import Case, Judged, Outcome

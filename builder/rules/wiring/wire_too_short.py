@@ -16,7 +16,7 @@ from builder.diagnostics.finding import Severity
 from builder.load.assumed import assumed
 from builder.model.build import Contact, Fitted, WireRun
 from builder.model.kinds import Frame, Motor
-from builder.model.values.measures import Position
+from builder.model.values.lengths_text import Position
 from builder.rules.compare import EXACT
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 from builder.rules.say import given, made, say

@@ -10,7 +10,7 @@ from builder.diagnostics.finding import Finding, Stopped, mistake
 from builder.diagnostics.nearest import did_you_mean
 from builder.diagnostics.where import KeyPath, Origins, Where
 from builder.load.limits import DEFAULT_LIMITS
-from builder.model.read.reading import children_of
+from builder.model.trees.reading import children_of
 
 BuildTree = dict[str, Any]
 

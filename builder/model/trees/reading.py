@@ -11,8 +11,8 @@ from pydantic import BaseModel, ValidationError
 from builder.diagnostics.finding import Finding, mistake
 from builder.diagnostics.nearest import did_you_mean
 from builder.diagnostics.where import KeyPath, Origins, Where
-from builder.model.read.validators import ready
 from builder.model.source.renamed import REMOVED, RENAMED, SECRET
+from builder.model.trees.validators import ready
 
 MOST_MISTAKES = 100  # said of one object; a file with more was written for another program
 M = TypeVar("M", bound=BaseModel)

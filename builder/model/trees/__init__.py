@@ -1,0 +1,1 @@
+"""Trees of the source as objects: fields read, what variants take over, which mistakes are said."""
