@@ -56,7 +56,17 @@ PRIVILEGES = {
 
 # Slow to import and needed on some paths only: these may be imported inside a function, and so may
 # a module of ours that imports one of them at its top.
-SLOW = {"PIL", "distributed", "fontTools", "pypdfium2", "rich", "segno", "watchfiles", "weasyprint"}
+SLOW = {
+    "PIL",
+    "distributed",
+    "fontTools",
+    "markdown_it",
+    "pypdfium2",
+    "rich",
+    "segno",
+    "watchfiles",
+    "weasyprint",
+}
 
 READERS = {"load", "render", "publish", "system"}  # builds, templates and fonts, the manifest
 WRITERS = {"publish", "system"}

@@ -2,21 +2,18 @@
 
 from dataclasses import dataclass, field
 from functools import cached_property
-from typing import TYPE_CHECKING
 
+from builder.compute.compare.pack_sizes import PackSizes
 from builder.compute.figures.collect import all_figures, all_unknown, all_within
 from builder.compute.figures.figure import Figure, MaybeFigure, Unknown
 from builder.compute.results import Results
 from builder.model.build import Build
 from builder.model.guide.chapter import GuideChapter
 from builder.model.guide.given_along import GivenAlong
+from builder.rules.choose.search import Choices
 from builder.rules.judge import Verdict
 from builder.rules.not_looked_at import checks_in_words
 from builder.rules.try_alternatives import Alternatives
-
-if TYPE_CHECKING:  # only pages have these: who checks needs neither search
-    from builder.compute.compare.pack_sizes import PackSizes
-    from builder.rules.choose.search import Choices
 
 
 @dataclass(frozen=True, eq=False)
@@ -32,8 +29,8 @@ class SheetInput:
     verdict: Verdict
     draft: bool = False
     alternatives: Alternatives = field(default_factory=Alternatives)
-    sizes: "PackSizes | None" = None
-    choices: "Choices | None" = None
+    sizes: PackSizes | None = None
+    choices: Choices | None = None
     guide: tuple[GuideChapter, ...] = ()
     given: tuple[GivenAlong, ...] = ()
 

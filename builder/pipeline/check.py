@@ -3,6 +3,7 @@
 from dataclasses import dataclass, replace
 from pathlib import Path
 
+from builder.compute.compare.pack_sizes import pack_sizes
 from builder.compute.compute import compute
 from builder.diagnostics.finding import Finding, mistake
 from builder.diagnostics.where import Where
@@ -10,13 +11,16 @@ from builder.load.files import Loaded, load
 from builder.model.build import Build
 from builder.model.read.read_cache import NOTHING_KNOWN, ReadCache
 from builder.model.read.workspace import Workspace, read_workspace
+from builder.pages.guide.known_words import mistakes_of_words
 from builder.pages.sheet_input import SheetInput
 from builder.pages.site.picture_files import guide_pictures, picture_files
 from builder.pipeline.beside.guides import given_files, guide_source
 from builder.pipeline.beside.pictures_of import pictures_of
 from builder.publish.workers.bounded import TooLong, bounded
+from builder.rules.choose.search import choose_swaps
 from builder.rules.judge import Verdict, judge
 from builder.rules.rule import Case
+from builder.rules.try_alternatives import try_alternatives
 from builder.rules.unused_shelf import unused_on_shelf
 
 
@@ -70,10 +74,6 @@ def judged(build: Build, *, draft: bool = False) -> SheetInput:
     """One build, computed and judged, with what each of its alternatives would change: a run of
     both for each.
     """
-    from builder.compute.compare.pack_sizes import pack_sizes  # only pages need what is tried
-    from builder.rules.choose.search import choose_swaps
-    from builder.rules.try_alternatives import try_alternatives
-
     sheet = judged_alone(build, draft=draft)
     tried = try_alternatives(build, sheet.results, sheet.verdict)
     sizes = pack_sizes(build, sheet.results)
@@ -92,22 +92,13 @@ def read(
     return loaded, read_workspace(loaded, known)
 
 
-def _mistakes_of_words(sheet: SheetInput) -> tuple[Finding, ...]:
-    """What chapters and changes name and nobody knows; what can be named is all that pages show."""
-    if not (sheet.guide or sheet.build.source.names_words):
-        return ()
-    from builder.pages.guide.known_words import mistakes_of_words  # imports all that draws
-
-    return mistakes_of_words(sheet)
-
-
 def wrong_beside(sheet: SheetInput, loaded: Loaded) -> tuple[Finding, ...]:
     """What is wrong with the chapters of a build and with what it gives along."""
     root, limits, build = loaded.root, loaded.limits, sheet.build
     source, given = guide_source(root, build.chain, limits), given_files(build, root, limits)
     shown = guide_pictures(source.chapters)
     _, pictures = pictures_of(build.name, shown, root, limits)
-    words = _mistakes_of_words(replace(sheet, guide=source.chapters))
+    words = mistakes_of_words(replace(sheet, guide=source.chapters))
     named = words if not source.findings else ()  # a chapter that is not read is no unknown one
     return (*source.findings, *given.findings, *pictures, *named)
 

@@ -190,12 +190,6 @@ class BuildSource(Frozen):
     copies: tuple[CopyReport, ...] = ()  #: what others found who built it
     accept: tuple[Accept, ...] = ()  #: findings that the builder leaves as they are
 
-    @property
-    def names_words(self) -> bool:
-        """Whether its changes or its recording name chapters, steps or figures."""
-        said = any(change.chapters or change.was for change in self.changes)
-        return said or any(moment.steps for moment in self.chapters)
-
     @field_validator("accept", mode="before")
     @classmethod
     def _was_a_group(cls, value: Any) -> Any:

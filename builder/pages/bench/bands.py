@@ -21,7 +21,7 @@ from builder.model.build import Build, Contact
 from builder.pages.bench.step_fields import ExtraField, fields_of
 from builder.pages.bench.step_measures import measures_of
 from builder.pages.sheet_input import SheetInput
-from builder.pages.work.plan_items import step_anchors
+from builder.pages.work.step_anchors import step_anchors
 
 BandKind = Literal["open", "joined", "charges", "alike", "near", "low", "band", "kept"]
 _JOINED = assumed("first power-up/joint-ohms")

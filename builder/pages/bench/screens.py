@@ -17,7 +17,8 @@ from builder.pages.page_text import words
 from builder.pages.sections.order_of_work import contradiction
 from builder.pages.sheet_input import SheetInput
 from builder.pages.work.gate_procedure import gate_blocks, trip_notice
-from builder.pages.work.plan_items import plan_items, step_anchors
+from builder.pages.work.plan_items import plan_items
+from builder.pages.work.step_anchors import step_anchors
 
 _LETTERS = 8  # of a digest that tells two wordings of one step apart
 _TITLE = 70  # letters of a step in a list

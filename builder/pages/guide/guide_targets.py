@@ -6,7 +6,7 @@ from builder.pages.guide.whose_words import writer_of
 from builder.pages.page_map import WORK, address_of, page_address
 from builder.pages.sheet_input import SheetInput
 from builder.pages.tables.part_numbers import pack_key, part_anchor, part_numbers
-from builder.pages.work.plan_items import step_anchors
+from builder.pages.work.step_anchors import step_anchors
 from builder.rules.data._guide_names import GuideNames
 
 

@@ -55,7 +55,9 @@ def _of_recording(sheet: SheetInput, names: GuideNames) -> list[Finding | None]:
 
 def mistakes_of_words(sheet: SheetInput) -> tuple[Finding, ...]:
     """All of them. Who has no chapters and names none costs nothing."""
-    if not (sheet.guide or sheet.build.source.names_words):
+    source = sheet.build.source
+    named = any(c.chapters or c.was for c in source.changes)
+    if not (sheet.guide or named or any(c.steps for c in source.chapters)):
         return ()
     names = guide_names(sheet)
     own = [*_of_changes(sheet, names), *_of_recording(sheet, names)]

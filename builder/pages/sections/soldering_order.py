@@ -10,7 +10,7 @@ from builder.compute.order.work_order import Cycle
 from builder.pages.blocks import Block, Bullets, Illustration, Inline, Paragraph, Section, Span
 from builder.pages.plots.joint_heat import heat_picture
 from builder.pages.sheet_input import SheetInput
-from builder.pages.work.plan_items import step_anchors
+from builder.pages.work.step_anchors import step_anchors
 
 
 def _place(step: WorkStep) -> tuple[str, str, str, int]:

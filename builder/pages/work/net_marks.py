@@ -14,7 +14,7 @@ from builder.pages.drawings.wiring_drawing import wire_titles
 from builder.pages.page_map import address_of
 from builder.pages.sheet_input import SheetInput
 from builder.pages.views.wire_ends import FindsLead, Lead
-from builder.pages.work.plan_items import step_anchors
+from builder.pages.work.step_anchors import step_anchors
 
 _TYPE = 3.1  # mm
 

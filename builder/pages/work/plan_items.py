@@ -2,7 +2,6 @@
 bars of the gates. For the page and for paper.
 """
 
-import re
 from dataclasses import replace
 
 from builder.compute.order.builder_steps import meant
@@ -16,33 +15,17 @@ from builder.model.build import Build
 from builder.model.source.build_along import Photo
 from builder.model.source.build_log import AsBuilt
 from builder.pages.blocks import GateBar, Notice, Picture, Span, Step, WriteIn
-from builder.pages.distinct import distinct_names
 from builder.pages.sheet_input import SheetInput
 from builder.pages.told_words import told_words
 from builder.pages.views.step_picture import StepPictures
 from builder.pages.work.photograph import photograph, photographs_taken
+from builder.pages.work.step_anchors import step_anchors
 from builder.pages.work.step_cautions import group_cautions
 from builder.pages.work.step_facts import StepFacts, shared_facts, step_facts
 from builder.rounding import rounded
 from builder.rules.cautions import cautions_for
 
 Built = dict[str, list[AsBuilt]]
-
-_NO_ANCHOR_LETTER = re.compile(r"[^A-Za-z0-9]")
-
-
-def _plain_anchor(name: str) -> str:
-    return "step-" + _NO_ANCHOR_LETTER.sub("-", name.replace("+", "plus"))
-
-
-def step_anchors(plan: Plan) -> dict[str, str]:
-    """The id of each step by its name, and of each group by its own: the same as long as that is,
-    and no two alike.
-    """
-    steps = sorted(s.id for s in plan.steps)
-    groups = sorted(g.id for g in plan.groups if g.id not in set(steps))
-    names = (*steps, *groups)
-    return dict(zip(names, distinct_names(map(_plain_anchor, names)), strict=True))
 
 
 def _picture(build: Build, step: WorkStep) -> Picture | None:

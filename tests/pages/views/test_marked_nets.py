@@ -11,7 +11,7 @@ from builder.pages.drawings.wiring_drawing import wire_titles
 from builder.pages.paper.bench_sheet import bench_sections
 from builder.pages.sections.wiring import wiring
 from builder.pages.sheet_input import SheetInput
-from builder.pages.work.plan_items import step_anchors
+from builder.pages.work.step_anchors import step_anchors
 from builder.pipeline.check import Checked
 from builder.render.html.svg import svg
 from tests.pages.views.drawn import show
