@@ -16,7 +16,7 @@ from builder.cli.common import known_build, print_findings, workspace_option
 from builder.cli.completion import offer_builds
 from builder.cli.preview_server import PreviewServer
 from builder.cli.preview_words import Terminal
-from builder.pipeline.preview import Preview
+from builder.pipeline.preview.preview import Preview
 from builder.render.html.page import template_folder
 
 _EXAMPLES = """\b

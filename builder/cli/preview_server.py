@@ -15,8 +15,8 @@ from urllib.parse import parse_qs, unquote, urlsplit
 from builder.cli.common import count
 from builder.diagnostics.finding import Severity
 from builder.diagnostics.show import as_text
-from builder.pipeline.preview import Preview
-from builder.pipeline.preview_state import State
+from builder.pipeline.preview.preview import Preview
+from builder.pipeline.preview.preview_state import State
 from builder.render.headers import HEADERS, kind_of
 from builder.render.html.preview_marks import NEWS, marked, news, preview_files
 

@@ -12,7 +12,7 @@ import click
 from builder.cli.common import count, print_findings
 from builder.diagnostics.finding import Finding, Severity
 from builder.diagnostics.show import harmless
-from builder.pipeline.preview import Preview
+from builder.pipeline.preview.preview import Preview
 
 
 def _by_file(mistakes: Iterable[Finding]) -> Counter[str]:

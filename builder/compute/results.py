@@ -17,7 +17,7 @@ from builder.compute.money.history import History
 from builder.compute.money.shops import Orders
 from builder.compute.order.work_order import Cycle, Plan
 from builder.compute.power.power_path import PowerPath
-from builder.compute.power_up.power_gates import Gate
+from builder.compute.power_up.gate import Gate
 from builder.compute.setup.settings import Settings
 from builder.compute.weight.balance import Balance
 from builder.compute.weight.limits import Margin

@@ -6,21 +6,18 @@ not features.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from functools import cached_property
 from itertools import islice
 from typing import Any
 
 import yaml
-from yaml.nodes import MappingNode, Node, ScalarNode, SequenceNode
+from yaml.nodes import Node
 
-from builder.diagnostics.finding import Collector, Finding, Stopped, mistake
+from builder.diagnostics.finding import Finding, Stopped, mistake
 from builder.diagnostics.where import KeyPath, SourcePlace, Where
-from builder.load.characters import unfit
 from builder.load.limits import Limits
-
-Tree = dict[str, "Tree"] | list["Tree"] | str | None
-Spot = tuple[int, int, int, int, int]  # line, column, key line, key column, width; from 1
+from builder.load.yaml_walk import FEATURE_HINT, SPLIT_HINT, Spot, Tree, YamlWalk
 
 
 class _Composer(getattr(yaml, "CSafeLoader", yaml.SafeLoader)):  # type: ignore[misc]  # which of the two is seen at run time
@@ -68,97 +65,7 @@ class Document:
         return SourcePlace(self.file, line, column, text, width)
 
 
-@dataclass
-class _Walk:
-    """One walk over composed nodes; local to a call."""
-
-    file: str
-    limits: Limits
-    places: dict[KeyPath, Spot] = field(default_factory=dict)
-    found: Collector = field(default_factory=Collector)
-    values: int = 0
-
-    def where(self, path: KeyPath, *, key: bool = False) -> Where:
-        return Where(self.file, path, key)
-
-    def walk(self, node: Node, path: KeyPath, key_node: Node | None) -> Tree:
-        self.values += 1
-        if self.values > self.limits.values or len(path) > self.limits.depth:
-            what = (
-                f"over {self.limits.values} values"
-                if len(path) <= self.limits.depth
-                else "nested too deep"
-            )
-            raise Stopped(
-                [mistake("data/too-large", f"This file is {what}.", _SPLIT_HINT, self.where(path))]
-            )
-        mark = node.start_mark
-        key_mark = key_node.start_mark if key_node is not None else mark
-        width = node.end_mark.column - mark.column if node.end_mark.line == mark.line else 1
-        at, of_key = ((m.line + 1, m.column + 1) for m in (mark, key_mark))
-        self.places[path] = (*at, *of_key, max(1, width))
-        if isinstance(node, ScalarNode):
-            return self.scalar(node, path)
-        if isinstance(node, SequenceNode):
-            return [self.walk(child, (*path, i), None) for i, child in enumerate(node.value)]
-        if isinstance(node, MappingNode):
-            return self.mapping(node, path)
-        raise TypeError(f"PyYAML gave a node of an unknown kind: {type(node).__name__}")
-
-    def scalar(self, node: ScalarNode, path: KeyPath) -> Tree:
-        text: str = node.value
-        if len(text) > self.limits.text:
-            problem = f"A text of {len(text)} characters; at most {self.limits.text} are taken."
-            self.found.add(mistake("data/too-large", problem, "Shorten it.", self.where(path)))
-            return None
-        return None if node.style is None and text in ("", "~") else text
-
-    def mapping(self, node: MappingNode, path: KeyPath) -> Tree:
-        out: dict[str, Tree] = {}
-        for key_node, value_node in node.value:
-            if not isinstance(key_node, ScalarNode):
-                self.places[(*path, "?")] = _spot_of(key_node)
-                at = self.where((*path, "?"))
-                self.found.add(
-                    mistake("data/unreadable", "A key that is not plain text.", "Write a word.", at)
-                )
-                continue
-            key: str = key_node.value
-            odd = unfit(key) or ((0, f"{len(key)} characters") if len(key) > _LONGEST_KEY else None)
-            if odd is not None:
-                self.places[(*path, "?")] = _spot_of(key_node)
-                at = self.where((*path, "?"))
-                self.found.add(
-                    mistake("data/not-text", f"This key holds {odd[1]}.", "Write a word.", at)
-                )
-                continue
-            at = self.where((*path, key), key=True)
-            if key in out:
-                first = self.places[(*path, key)]
-                self.places[(*path, key, "again")] = _spot_of(key_node)
-                again = self.where((*path, key, "again"))
-                problem = f"{key!r} stands twice; the first is on line {first[2]}."
-                self.found.add(mistake("data/twice", problem, "Keep one of the two.", again))
-                continue
-            if key == "<<":
-                self.places[(*path, key)] = _spot_of(key_node)
-                self.found.add(mistake("data/yaml-feature", "A merge key (<<).", _FEATURE_HINT, at))
-                continue
-            out[key] = self.walk(value_node, (*path, key), key_node)
-        return out
-
-
-_LONGEST_KEY = 200
 _MOST_FEATURES = 20  # said of one file; who has so many wrote for another program
-_SPLIT_HINT = "Split it, or see whether something was pasted in by accident."
-_FEATURE_HINT = "Write the values out; a variant (based_on) holds only what differs."
-
-
-def _spot_of(node: Node) -> Spot:
-    mark = node.start_mark
-    return (mark.line + 1, mark.column + 1, mark.line + 1, mark.column + 1, 1)
-
-
 _DEEPER = {
     yaml.MappingStartEvent: 1,
     yaml.SequenceStartEvent: 1,
@@ -167,7 +74,7 @@ _DEEPER = {
 }
 
 
-def _features(text: str, walk: _Walk) -> Iterator[Finding]:
+def _features(text: str, walk: YamlWalk) -> Iterator[Finding]:
     """Anchors, aliases and tags, found in the event stream before anything is composed."""
     events: Iterator[Any] = yaml.parse(text, Loader=_Composer)  # PyYAML types no anchor and no tag
     depth = 0
@@ -181,7 +88,7 @@ def _features(text: str, walk: _Walk) -> Iterator[Finding]:
                     mistake(
                         "data/too-large",
                         "This file is nested too deep.",
-                        _SPLIT_HINT,
+                        SPLIT_HINT,
                         walk.where(()),
                     )
                 ]
@@ -193,7 +100,7 @@ def _features(text: str, walk: _Walk) -> Iterator[Finding]:
                     mistake(
                         "data/too-large",
                         "This file holds too many values.",
-                        _SPLIT_HINT,
+                        SPLIT_HINT,
                         walk.where(()),
                     )
                 ]
@@ -218,12 +125,12 @@ def _features(text: str, walk: _Walk) -> Iterator[Finding]:
         yield mistake(
             "data/yaml-feature",
             f"This file uses {what}, which build files do without.",
-            _FEATURE_HINT,
+            FEATURE_HINT,
             walk.where(at),
         )
 
 
-def _syntax_mistake(error: yaml.YAMLError, text: str, walk: _Walk) -> Finding:
+def _syntax_mistake(error: yaml.YAMLError, text: str, walk: YamlWalk) -> Finding:
     mark = getattr(error, "problem_mark", None) or getattr(error, "context_mark", None)
     line, column = (mark.line + 1, mark.column + 1) if mark is not None else (1, 1)
     hint = "Check indentation, a missing colon or quote; text that holds ': ' or ' #' wants quotes."
@@ -246,7 +153,7 @@ def _syntax_mistake(error: yaml.YAMLError, text: str, walk: _Walk) -> Finding:
         return mistake(
             "data/too-large",
             "This file is nested too deep.",
-            _SPLIT_HINT,
+            SPLIT_HINT,
             walk.where(("\0syntax",)),
         )
     return mistake("data/syntax", f"This is not YAML: {problem}.", hint, walk.where(("\0syntax",)))
@@ -261,7 +168,7 @@ def read_yaml(
     The features of one that was `looked_at` before, under the same limits, are not looked for
     again.
     """
-    walk = _Walk(file, limits)
+    walk = YamlWalk(file, limits)
     tree: Tree = None
     try:
         for finding in islice(_features(text, walk), 0 if looked_at else _MOST_FEATURES):
@@ -276,6 +183,6 @@ def read_yaml(
     except RecursionError:
         walk.places[()] = (1, 1, 1, 1, 1)
         walk.found.add(
-            mistake("data/too-large", "This file is nested too deep.", _SPLIT_HINT, walk.where(()))
+            mistake("data/too-large", "This file is nested too deep.", SPLIT_HINT, walk.where(()))
         )
     return Document(file, tree, walk.places, text, digest), walk.found.take()

@@ -12,7 +12,8 @@ from builder.diagnostics.where import Origins, Where
 from builder.frozen import value_class
 from builder.model.kinds import Pack, Part
 from builder.model.site import Site
-from builder.model.source.build_source import BuildSource, PackUse, PartUse, Plug, Screw, Wire
+from builder.model.source.build_joints import Plug, Screw, Wire
+from builder.model.source.build_source import BuildSource, PackUse, PartUse
 from builder.model.source.electrical import Pad, Socket
 from builder.model.values.measures import Cells, Position
 

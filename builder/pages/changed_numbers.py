@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from builder.compute.figures.figure import Figure, MaybeFigure
-from builder.model.source.build_source import Change
+from builder.model.source.build_log import Change
 from builder.model.values.quantities import Quantity
 from builder.model.values.units import DIMENSIONS
 from builder.pages.blocks import Inline, Number, Span

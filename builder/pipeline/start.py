@@ -12,8 +12,9 @@ from builder.diagnostics.nearest import did_you_mean
 from builder.load.files import Loaded, load
 from builder.load.limits import DEFAULT_LIMITS
 from builder.load.starters import FIRST_CHAPTER, Starter, read_starter, shelf_entries
-from builder.load.yaml_nodes import Document, Tree, read_yaml
+from builder.load.yaml_nodes import Document, read_yaml
 from builder.load.yaml_text import top_blocks
+from builder.load.yaml_walk import Tree
 from builder.model.read.new_build import copied, titled, unmeasured
 from builder.model.read.workspace import read_workspace
 from builder.model.values.names import BUILD, name_mistake

@@ -16,7 +16,8 @@ from builder.model.kinds import KINDS
 from builder.model.read.given_build import given_build, given_part, history_of
 from builder.model.read.new_build import title_of
 from builder.model.read.workspace import read_workspace
-from builder.model.source.build_source import BuildSource, Origin
+from builder.model.source.build_along import Origin
+from builder.model.source.build_source import BuildSource
 from builder.model.values.names import BUILD, folded_name, name_mistake
 from builder.pages.site.source_given import tree_of
 from builder.pipeline.beside.taken_guide import own_guide

@@ -16,7 +16,8 @@ from builder.pages.compare.pairs import pairs_to_compare
 from builder.pages.site.picture_files import PictureFile, picture_files, printed_pictures
 from builder.pages.site.reference_page import MISSING_PAGE
 from builder.pages.site.source_given import chain_of, part_given, source_given, tree_of
-from builder.pipeline.jobs import BuildJob, CompareJob, Job, Made, PartJob, PdfJob, Wanted
+from builder.pipeline.build_jobs import BuildJob, CompareJob, PdfJob
+from builder.pipeline.jobs import Job, Made, PartJob, Wanted
 from builder.pipeline.part_jobs import WantedPart, on_part_pages, wanted_parts
 from builder.pipeline.picture_jobs import picture_jobs
 from builder.pipeline.run import PublishRun

@@ -56,8 +56,8 @@ def sheet_cpu(workspace: Path, sample: int) -> Iterator[Line]:
     import time
 
     from builder.pages.site.site_pages import site_pages
+    from builder.pipeline.build_jobs import BuildJob
     from builder.pipeline.check import read
-    from builder.pipeline.jobs import BuildJob
     from builder.publish.workers.garbage import collect_seldom
     from builder.render.html.page import template_texts
 

@@ -4,7 +4,7 @@ their names and what they do, and asks the build, never the planner's constraint
 
 from collections.abc import Callable, Iterator
 
-from builder.compute.order.steps import WorkStep
+from builder.compute.order.steps.work_step import WorkStep
 from builder.compute.order.work_order import Plan
 from builder.model.build import Build
 

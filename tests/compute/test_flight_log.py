@@ -13,7 +13,7 @@ from builder.compute.figures.figure import Figure, MaybeFigure
 from builder.compute.flight.flight import BAND, log_style
 from builder.compute.flight.style import FlyingStyle
 from builder.compute.formulas.electric.battery_state import resting_volts_lithium_polymer
-from builder.model.source.build_source import Flight
+from builder.model.source.build_log import Flight
 from builder.pages.told_words import note_words
 from tests.compute.small_workspace import one_build, workspace
 

@@ -10,8 +10,9 @@ from math import exp, isfinite, log, sqrt
 
 import pytest
 
-from builder.compute.figures.figure import Figure, Formula, Partials, Unknown, apply, leaf
+from builder.compute.figures.figure import Figure, Unknown, apply, leaf
 from builder.compute.figures.formula import FormulaText, Symbol
+from builder.compute.figures.sloped_formula import Formula, Partials
 
 
 def _formula(function: Callable[..., float], partials: Partials | None = None) -> Formula:

@@ -13,10 +13,10 @@ from typing import Any
 import networkx
 import pytest
 
-from builder.compute.order.constraint_reach import ConstraintReach
-from builder.compute.order.order_cycle import find_cycle
-from builder.compute.order.order_search import plain_order
-from builder.compute.order.steps import Constraint, WorkStep
+from builder.compute.order.constraints.constraint_reach import ConstraintReach
+from builder.compute.order.constraints.order_cycle import find_cycle
+from builder.compute.order.search.order_search import plain_order
+from builder.compute.order.steps.work_step import Constraint, WorkStep
 
 
 def _random_lines(seed: int) -> tuple[list[str], list[Constraint]]:

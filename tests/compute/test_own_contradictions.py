@@ -12,8 +12,8 @@ from builder.compute.circuit.nets import netlist
 from builder.compute.circuit.rails import power
 from builder.compute.compute import compute
 from builder.compute.joints.joints import joints
-from builder.compute.order.order_cycle import find_cycle, loosened
-from builder.compute.order.steps import Constraint, Why
+from builder.compute.order.constraints.order_cycle import find_cycle, loosened
+from builder.compute.order.steps.work_step import Constraint, Why
 from builder.compute.order.work_order import Lines, Plan, order_lines
 from builder.compute.power_up.power_gates import power_gates
 from builder.model.build import Build

@@ -14,8 +14,8 @@ import pytest
 from builder.compute.compute import compute
 from builder.compute.figures.figure import Figure, Unknown
 from builder.compute.order.work_order import Cycle
+from builder.compute.power_up.gate import Gate
 from builder.compute.power_up.gate_power import bleeder
-from builder.compute.power_up.power_gates import Gate
 from builder.pages.work.reading_words import expected_words, reason_words
 from builder.pipeline.check import Checked
 from tests.compute.small_workspace import one_build

@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 
 from builder.compute.compute import compute
 from builder.compute.order.contraction import drawn_together
-from builder.compute.order.steps import Constraint, StepGroup
+from builder.compute.order.steps.work_step import Constraint, StepGroup
 from builder.compute.order.work_order import Plan
 from builder.pages.told_words import told_words
 from builder.pipeline.check import Checked

@@ -8,8 +8,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from builder.compute.order.builder_lines import place_own
-from builder.compute.order.order_search import cheapest, order_cost, plain_order, tally
-from builder.compute.order.steps import Constraint, WorkStep
+from builder.compute.order.search.order_search import cheapest, order_cost, plain_order, tally
+from builder.compute.order.steps.work_step import Constraint, WorkStep
 from builder.compute.order.work_order import Cycle, Plan, sequence
 from builder.pipeline.check import Checked
 

@@ -17,7 +17,7 @@ from builder.cli.main import cli
 from builder.cli.publish import said_of
 from builder.load.characters import unfit
 from builder.model.build import Build
-from builder.pipeline import jobs
+from builder.pipeline import build_jobs
 from builder.pipeline.published import Published
 from builder.publish.swap import PublishError
 from tests.workspace_edits import ROOT
@@ -174,7 +174,7 @@ def test_an_error_inside_one_build_ends_no_check_of_the_others(
 def test_an_error_inside_one_build_is_said_once_and_the_others_are_published(
     workspace: Path, publishing: Publish, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(jobs, "judged", _broken_for("curlew", checking.judged))
+    monkeypatch.setattr(build_jobs, "judged", _broken_for("curlew", checking.judged))
     file = workspace / "builds" / "site.yaml"
     file.write_text(file.read_text("utf-8").replace("title: ", "title: The ", 1), "utf-8")
     done = publishing(workspace)

@@ -22,8 +22,9 @@ from builder.model.read.workspace import read_workspace
 from builder.model.site import AtMost
 from builder.options import PublishOptions
 from builder.pages.site.reference_page import rules_page
-from builder.pipeline import jobs
+from builder.pipeline import build_jobs
 from builder.pipeline.check import check_workspace, judged
+from builder.pipeline.jobs import Made
 from builder.pipeline.publish import publish_site
 from builder.pipeline.published import Published
 from builder.publish.kept.stopped_file import STOPPED, keep_stopped, read_stopped
@@ -170,7 +171,7 @@ def test_a_build_that_takes_too_long_is_said_and_the_others_are_published(
             _busy()
         return real(build, draft=draft)
 
-    monkeypatch.setattr(jobs, "judged", slow)
+    monkeypatch.setattr(build_jobs, "judged", slow)
     before = (workspace / "site" / "pipit" / "index.html").read_bytes()
     with (workspace / "builds" / "site.yaml").open("a") as site:
         site.write("at_most: {seconds: 8}\n")
@@ -211,15 +212,15 @@ def test_what_ran_into_its_limit_is_not_tried_again(
     """
     tried: list[str] = []
 
-    class Slow(jobs.BuildJob):
-        def __call__(self) -> jobs.Made:
+    class Slow(build_jobs.BuildJob):
+        def __call__(self) -> Made:
             tried.append(self.build.name)
             if self.build.name == "pipit":
                 raise TooLong(7)
             return super().__call__()
 
-    class Pair(jobs.CompareJob):
-        def __call__(self) -> jobs.Made:
+    class Pair(build_jobs.CompareJob):
+        def __call__(self) -> Made:
             tried.append(f"{self.first.name}:{self.second.name}")
             return super().__call__()
 
@@ -255,8 +256,8 @@ def test_what_ran_into_its_limit_is_not_tried_again(
 def test_with_and_without_what_was_kept_of_it_the_site_is_the_same(
     workspace: Path, publishing: Publish, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    class Slow(jobs.BuildJob):
-        def __call__(self) -> jobs.Made:
+    class Slow(build_jobs.BuildJob):
+        def __call__(self) -> Made:
             if self.build.name == "pipit":
                 raise MemoryError
             return super().__call__()

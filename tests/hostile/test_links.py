@@ -19,7 +19,7 @@ import pytest
 from click.testing import CliRunner
 
 from builder.cli.main import cli
-from builder.pipeline.preview import Preview
+from builder.pipeline.preview.preview import Preview
 from tests.publish.exactness import site_files
 from tests.publish.sources import Sources
 

@@ -26,8 +26,8 @@ from builder.load.files import load
 from builder.model.read.workspace import read_workspace
 from builder.options import PublishOptions
 from builder.pages.site.site_pages import site_pages
+from builder.pipeline.build_jobs import PdfJob
 from builder.pipeline.check import read
-from builder.pipeline.jobs import PdfJob
 from builder.pipeline.publish import publish_site
 from builder.render.html.page import template_texts
 from tests.hostile.corpora import injections, naughty_strings

@@ -9,7 +9,7 @@ import pytest
 from click.testing import CliRunner, Result
 
 from builder.cli.main import cli
-from builder.pipeline import jobs
+from builder.pipeline import build_jobs
 from builder.publish.workers import crew
 from builder.publish.workers import pool as workers
 from builder.render.paper.pdf_libraries import lacking
@@ -58,7 +58,7 @@ def test_without_shared_memory_one_process_does_the_work_and_says_so(
 def test_without_the_libraries_for_pdf_the_pages_are_made_and_the_exit_status_says_that_something_lacks(
     workspace: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(jobs, "lacking", lambda: ("libpango-1.0-0", "libharfbuzz-subset0"))
+    monkeypatch.setattr(build_jobs, "lacking", lambda: ("libpango-1.0-0", "libharfbuzz-subset0"))
     done = run(workspace, "publish", "--workers", "1")
     assert done.exit_code == 1
     (sentence,) = sentences(done)
@@ -84,7 +84,7 @@ def test_a_bench_sheet_that_was_printed_elsewhere_is_kept_where_none_can_be_prin
     printed = sheet.read_bytes()
     build = workspace / "builds" / "my-build" / "build.yaml"
     build.write_text(build.read_text("utf-8").replace("title: ", "title: Another ", 1), "utf-8")
-    monkeypatch.setattr(jobs, "lacking", lambda: ("libpango-1.0-0",))
+    monkeypatch.setattr(build_jobs, "lacking", lambda: ("libpango-1.0-0",))
     assert run(workspace, "publish", "--workers", "1").exit_code == 1
     assert sheet.read_bytes() == printed
 

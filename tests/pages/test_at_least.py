@@ -9,7 +9,8 @@ import pytest
 
 from builder.compute.compare.difference import difference_of
 from builder.compute.figures.at_least import reading_of
-from builder.compute.figures.figure import MaybeFigure, Unknown, apply, formula, leaf
+from builder.compute.figures.figure import MaybeFigure, Unknown, apply, leaf
+from builder.compute.figures.sloped_formula import formula
 from builder.compute.figures.sums import difference, total
 from builder.compute.formulas.rotors.flying import thrust_over_weight
 from builder.compute.formulas.weight.mass_lines import pieces_mass

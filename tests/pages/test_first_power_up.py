@@ -15,7 +15,7 @@ from builder.pages.paper.gate_panel import gate_panels
 from builder.pages.sections.first_power_up import first_power_up
 from builder.pages.sections.setup_tests import setup_tests
 from builder.pages.sheet_input import SheetInput
-from builder.pages.work.bench_needs import things
+from builder.pages.work.bench_things import things
 from builder.pages.work.gate_procedure import gate_section
 from builder.pipeline.check import Checked
 from builder.rounding import rounded

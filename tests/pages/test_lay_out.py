@@ -3,9 +3,9 @@ practice, no source.
 """
 
 from builder.compute.compute import compute
-from builder.compute.order.steps import WorkStep
+from builder.compute.order.steps.work_step import WorkStep
 from builder.compute.order.work_order import Plan
-from builder.pages.work.bench_needs import Thing, things
+from builder.pages.work.bench_things import Thing, things
 from builder.pipeline.check import Checked
 from tests.compute.small_workspace import one_build
 

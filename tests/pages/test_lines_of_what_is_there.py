@@ -13,7 +13,7 @@ from builder.pages.sections.upkeep import upkeep
 from builder.pages.sheet_input import SheetInput
 from builder.pages.told_words import told_words
 from builder.pages.work.as_built import as_built_table
-from builder.pages.work.bench_needs import things
+from builder.pages.work.bench_things import things
 from builder.pipeline.check import Checked, judged_alone
 from tests.compute.small_workspace import one_build
 from tests.pages.test_setup_and_upkeep import words as said_in

@@ -10,7 +10,7 @@ from PIL import Image
 from playwright.sync_api import Browser
 from pydantic import ValidationError
 
-from builder.model.source.build_source import Photo
+from builder.model.source.build_along import Photo
 from builder.pages.bench.at_bench_page import at_bench_page
 from builder.pages.bench.screens import screens_of
 from builder.pages.blocks import Picture, Section

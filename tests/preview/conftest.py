@@ -8,7 +8,7 @@ import pytest
 
 from builder.cli.preview import running
 from builder.cli.preview_server import PreviewServer
-from builder.pipeline.preview import Preview
+from builder.pipeline.preview.preview import Preview
 from tests.workspace_edits import ROOT
 
 

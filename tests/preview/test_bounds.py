@@ -12,8 +12,8 @@ from typing import Any
 
 import pytest
 
-from builder.pipeline import preview as module
-from builder.pipeline.preview import Preview
+from builder.pipeline.preview import preview_jobs as module
+from builder.pipeline.preview.preview import Preview
 from tests.workspace_edits import ROOT
 
 pytestmark = pytest.mark.slow  # takes long

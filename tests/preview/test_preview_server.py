@@ -13,7 +13,7 @@ import pytest
 from builder.cli.preview import running
 from builder.cli.preview_server import PreviewServer
 from builder.options import PublishOptions
-from builder.pipeline.preview import Preview
+from builder.pipeline.preview.preview import Preview
 from builder.pipeline.publish import publish_site
 from builder.render.headers import HEADERS
 from builder.render.html.policy import POLICY

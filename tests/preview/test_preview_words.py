@@ -6,7 +6,7 @@ from shutil import copytree, rmtree
 import pytest
 
 from builder.cli.preview_words import Terminal
-from builder.pipeline.preview import Preview
+from builder.pipeline.preview.preview import Preview
 from tests.workspace_edits import ROOT
 
 pytestmark = pytest.mark.slow  # takes long

@@ -73,13 +73,13 @@ def test_a_reader_that_is_named_is_there_and_names_the_field() -> None:
     """Held against the text of the code, which the recording did not look at."""
     codes = {r.code for r in all_rules()}
     names: dict[str, set[str]] = {}
-    for path in (*PACKAGE.glob("compute/*/*.py"), *PACKAGE.glob("rules/*/*.py")):
+    for path in (*PACKAGE.glob("compute/*/**/*.py"), *PACKAGE.glob("rules/*/*.py")):
         tree = ast.parse(path.read_text("utf-8"))
         said = {n.attr for n in ast.walk(tree) if isinstance(n, ast.Attribute)}
         said |= {
             n.value for n in ast.walk(tree) if isinstance(n, ast.Constant) if type(n.value) is str
         }
-        room = path.parent.relative_to(PACKAGE)
+        room = Path(*path.relative_to(PACKAGE).parts[:-1][:2])
         code = f"{path.parent.name}/{path.stem.replace('_', '-')}"
         names.setdefault(code if room.parts[0] == "rules" else str(room), set()).update(said)
         names.setdefault(str(room), set()).update(said)

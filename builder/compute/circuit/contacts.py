@@ -14,7 +14,7 @@ from typing import Literal
 from builder.diagnostics.where import Where
 from builder.model.build import Build, Contact, Fitted, FittedAs, PlugJoin
 from builder.model.kinds import Cable
-from builder.model.source.build_source import Wire
+from builder.model.source.build_joints import Wire
 from builder.model.source.electrical import Pad, Socket
 
 By = Literal["wire", "plug", "inside"]

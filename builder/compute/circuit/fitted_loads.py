@@ -6,7 +6,8 @@ from collections.abc import Collection
 from dataclasses import replace
 
 from builder.compute.circuit.feeds import currents_of
-from builder.compute.figures.figure import Figure, MaybeFigure, apply, constant, formula, leaf
+from builder.compute.figures.figure import Figure, MaybeFigure, apply, constant, leaf
+from builder.compute.figures.sloped_formula import formula
 from builder.compute.figures.sums import total
 from builder.compute.formulas.electric.electronics import current_of_power
 from builder.load.assumed import assumed, assumed_list, assumed_topic

@@ -6,14 +6,8 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from builder.compute.circuit.rails import PowerPlan
-from builder.compute.figures.figure import (
-    MaybeFigure,
-    Unknown,
-    apply,
-    constant,
-    formula,
-    leaf,
-)
+from builder.compute.figures.figure import MaybeFigure, Unknown, apply, constant, leaf
+from builder.compute.figures.sloped_formula import formula
 from builder.compute.figures.sums import difference
 from builder.compute.formulas.electric.electronics import shared_current
 from builder.diagnostics.where import Where

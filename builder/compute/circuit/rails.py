@@ -3,40 +3,20 @@
 from dataclasses import dataclass
 from math import fsum
 
+from builder.compute.circuit.converters import converter_input, rail_volts
 from builder.compute.circuit.feeds import PACK, Load, Source, loads
 from builder.compute.circuit.fitted_loads import standing_total
 from builder.compute.circuit.nets import Netlist
 from builder.compute.circuit.pack_volts import PackVolts, volts_of_packs
-from builder.compute.figures.figure import (
-    Figure,
-    MaybeFigure,
-    Unknown,
-    apply,
-    constant,
-    formula,
-    leaf,
-)
+from builder.compute.figures.figure import Figure, MaybeFigure, Unknown, apply, constant, leaf
+from builder.compute.figures.sloped_formula import formula
 from builder.compute.figures.sums import total
-from builder.compute.formulas.electric.electronics import converter_input_current, electrical_load
+from builder.compute.formulas.electric.electronics import electrical_load
 from builder.load.assumed import assumed
 from builder.model.build import Build, piece_name
 from builder.model.source.electrical import Rail
 
-_EFFICIENCY = {
-    "step-down": assumed("supply/converter-down"),
-    "step-up": assumed("supply/converter-up"),
-    "switch": assumed("supply/converter-switch"),
-    "direct": assumed("supply/converter-direct"),
-}
-_OF_UNSAID = assumed("supply/converter-unsaid")
-_EFFICIENCY_SPREAD = assumed("supply/converter-spread")
-_USUAL_TOLERANCE = assumed("supply/rail-tolerance")
 _MAKER_SHARE = assumed("supply/draw-spread")
-
-
-def usual_efficiency(converter: str | None) -> float:
-    """The efficiency of a kind of converter, where nobody says it."""
-    return _EFFICIENCY.get(converter or "", _OF_UNSAID)
 
 
 @dataclass(frozen=True, eq=False)
@@ -90,13 +70,6 @@ class PowerPlan:
     standing_current: MaybeFigure
 
 
-def rail_volts(rail: Rail) -> tuple[float, float, float]:
-    """Nominal, lowest and highest volts of a regulated rail."""
-    volts = rail.volts.value if not isinstance(rail.volts, str) else 0.0
-    share = rail.tolerance.value if rail.tolerance is not None else _USUAL_TOLERANCE
-    return volts, volts * (1 - share), volts * (1 + share)
-
-
 def _share(build: Build) -> float:
     given = build.site.spreads.maker_electrical
     return given.value if given is not None else _MAKER_SHARE
@@ -141,43 +114,7 @@ def _row(
         f"{name}/typical", f"Typical load of {source.label}", "A", [s.typical for s in supplied]
     )
     peak = total(f"{name}/peak", f"Peak load of {source.label}", "A", [s.peak for s in supplied])
-    if nominal_in is None:
-        taken: MaybeFigure = Unknown(
-            f"{name}/input", f"Input current of {source.label}", ("volts of the battery",)
-        )
-    elif rail.converter == "linear":
-        taken = typical
-    else:
-        share = (
-            rail.efficiency.value
-            if rail.efficiency is not None
-            else usual_efficiency(rail.converter)
-        )
-        key = f"efficiency/{rail.converter or 'unknown'}"
-        if rail.efficiency is not None:
-            key = f"{name}/efficiency"
-        efficiency = leaf(
-            key,
-            f"Efficiency of {source.label}",
-            share,
-            "1",
-            own=_EFFICIENCY_SPREAD,
-            basis="estimate",
-            note="common practice, no source",
-        )
-        out = constant(f"{name}/volts", f"Volts of {source.label}", volts, "V")
-        into = constant(
-            f"{build.name}/pack/nominal", "Nominal volts of the battery", nominal_in, "V"
-        )
-        taken = apply(
-            f"{name}/input",
-            f"Input current of {source.label}",
-            formula(converter_input_current),
-            out,
-            typical,
-            into,
-            efficiency,
-        )
+    taken = converter_input(build, source, rail, typical, nominal_in)
     limit = rail.limit.value if rail.limit is not None else None
     peak_limit = rail.peak.current if rail.peak is not None else None
     seconds = rail.peak.seconds if rail.peak is not None else None

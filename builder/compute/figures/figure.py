@@ -7,92 +7,20 @@ share a leaf share its error, in one build and between builds. Propagation is fi
 """
 
 import re
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Iterable, Sequence
 from functools import cache
 from math import exp, fsum, isfinite, sqrt
 from statistics import NormalDist
 from typing import Literal
 
-from builder.compute.figures.formula import FormulaText, formula_text
+from builder.compute.figures.sloped_formula import OUTSIDE, Formula
 from builder.compute.figures.told import WordsOrTold
 from builder.diagnostics.where import Where
 from builder.frozen import value_class, worked_out_once
 
 Basis = Literal["measured", "maker", "estimate", "computed", "setting", "defined"]
-Partials = Callable[..., Sequence[float]]
-FormulaReach = Callable[..., Sequence[int]]
-_OUTSIDE = (
-    ValueError,
-    ZeroDivisionError,
-    OverflowError,
-)  # what a formula raises for values that it is not made for
 # logarithms to either side beyond which a band says nothing, and its factor would overflow
 _WIDEST = 20.0
-_RELATIVE_STEP = 6e-6  # near the cube root of the machine epsilon: best for central differences
-
-
-@value_class(frozen=True, slots=True)
-class Formula:
-    """A pure function of SI floats with what its docstring says; analytic partials where it has
-    them.
-
-    `reach` gives, at these values, which arguments can change the result at all: of a long table
-    those near by.
-    """
-
-    name: str
-    function: Callable[..., float]
-    text: FormulaText
-    partials: Partials | None = None
-    reach: FormulaReach | None = None
-
-    def slopes(self, values: Sequence[float]) -> tuple[float, ...]:
-        """Slope for each argument at these values: analytic, or a difference (one-sided at a
-        domain's edge).
-
-        Where the analytic one is without bound, as that of a root at 0, the difference is.
-        """
-        analytic = self._analytic(values)
-        if analytic:
-            return tuple(
-                [s if isfinite(s) else self._difference(values, i) for i, s in enumerate(analytic)]
-            )
-        if self.reach is None:
-            return tuple([self._difference(values, i) for i in range(len(values))])
-        out = [0.0] * len(values)
-        for i in self.reach(*values):
-            out[i] = self._difference(values, i)
-        return tuple(out)
-
-    def _analytic(self, values: Sequence[float]) -> Sequence[float]:
-        """The analytic slopes; none where the formula has none, or they refuse the values."""
-        try:
-            return self.partials(*values) if self.partials is not None else ()
-        except _OUTSIDE:
-            return ()
-
-    def _difference(self, values: Sequence[float], i: int) -> float:
-        step = _RELATIVE_STEP * abs(values[i]) or _RELATIVE_STEP
-        reach: list[tuple[float, float]] = []
-        for x in (values[i] + step, values[i] - step):
-            try:
-                reach.append((x, self.function(*values[:i], x, *values[i + 1 :])))
-            except _OUTSIDE:
-                reach.append((values[i], self.function(*values)))
-        (x1, y1), (x0, y0) = reach
-        return (y1 - y0) / (x1 - x0) if x1 != x0 else 0.0
-
-
-@cache
-def formula(
-    function: Callable[..., float],
-    partials: Partials | None = None,
-    reach: FormulaReach | None = None,
-) -> Formula:
-    """The Formula of a documented function. ValueError if its docstring does not follow the
-    grammar.
-    """
-    return Formula(function.__name__, function, formula_text(function), partials, reach)
 
 
 @value_class(frozen=True, slots=True)
@@ -300,7 +228,7 @@ def apply(
     known = tuple([i for i in inputs if isinstance(i, Figure)])
     try:
         value = how.function(*[i.value for i in known])
-    except _OUTSIDE as error:
+    except OUTSIDE as error:
         return Unknown(key, label, (_refusal(label, error),))
     if not isfinite(value):
         return Unknown(key, label, (f"{label} comes out without bound",))

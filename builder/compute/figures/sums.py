@@ -4,15 +4,9 @@ from collections.abc import Iterable
 from functools import cache
 from math import fsum
 
-from builder.compute.figures.figure import (
-    Figure,
-    Formula,
-    MaybeFigure,
-    Unknown,
-    lacks_of,
-    missing_of,
-)
+from builder.compute.figures.figure import Figure, MaybeFigure, Unknown, lacks_of, missing_of
 from builder.compute.figures.formula import FormulaText, Symbol
+from builder.compute.figures.sloped_formula import Formula
 from builder.compute.figures.told import WordsOrTold
 
 

@@ -8,14 +8,8 @@ from math import sqrt
 from statistics import fmean
 
 from builder.compute.circuit.landing_choice import RECOVERY
-from builder.compute.figures.figure import (
-    Figure,
-    MaybeFigure,
-    apply,
-    constant,
-    formula,
-    leaf,
-)
+from builder.compute.figures.figure import Figure, MaybeFigure, apply, constant, leaf
+from builder.compute.figures.sloped_formula import formula
 from builder.compute.formulas.constants import ZERO_CELSIUS
 from builder.compute.formulas.electric.battery_state import (
     charge_share_lithium_ion,

@@ -2,7 +2,8 @@
 
 from dataclasses import dataclass
 
-from builder.compute.figures.figure import Figure, MaybeFigure, apply, constant, formula, leaf
+from builder.compute.figures.figure import Figure, MaybeFigure, apply, constant, leaf
+from builder.compute.figures.sloped_formula import formula
 from builder.compute.formulas.constants import SEA_LEVEL_PRESSURE
 from builder.compute.formulas.rotors.air import air_density, field_pressure, kelvin, speed_of_sound
 from builder.diagnostics.where import Where

@@ -8,7 +8,8 @@ left is the scatter of single readings.
 
 from dataclasses import dataclass
 
-from builder.compute.figures.figure import Figure, MaybeFigure, apply, constant, formula, leaf
+from builder.compute.figures.figure import Figure, MaybeFigure, apply, constant, leaf
+from builder.compute.figures.sloped_formula import formula
 from builder.compute.flight.air import altitude_of, standard_sea_level, warmth_of
 from builder.compute.flight.bench_readings import BenchReading, readings_of_table
 from builder.compute.formulas.constants import SEA_LEVEL_DENSITY

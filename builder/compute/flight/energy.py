@@ -5,15 +5,8 @@ usable energy.
 from dataclasses import dataclass, fields
 
 from builder.compute.circuit.pack_volts import CHEMISTRY
-from builder.compute.figures.figure import (
-    Figure,
-    MaybeFigure,
-    Unknown,
-    apply,
-    constant,
-    formula,
-    leaf,
-)
+from builder.compute.figures.figure import Figure, MaybeFigure, Unknown, apply, constant, leaf
+from builder.compute.figures.sloped_formula import formula
 from builder.compute.figures.told import PlainShare, told
 from builder.compute.flight.ageing import WARM_POCKET, kept
 from builder.compute.flight.air import Air

@@ -8,7 +8,8 @@ from dataclasses import dataclass, replace
 from builder.compute.circuit.landing_choice import chosen_landing
 from builder.compute.circuit.peak_limits import PeakLimit, peak_limits
 from builder.compute.circuit.rails import PowerPlan
-from builder.compute.figures.figure import Figure, MaybeFigure, Unknown, apply, formula
+from builder.compute.figures.figure import Figure, MaybeFigure, Unknown, apply
+from builder.compute.figures.sloped_formula import formula
 from builder.compute.flight.air import Air, air
 from builder.compute.flight.drive import Drive, drive
 from builder.compute.flight.energy import Energy, charged

@@ -1,7 +1,8 @@
 """Full throttle on one battery: thrust, current and sag, solved together."""
 
 from builder.compute.circuit.rails import PowerPlan
-from builder.compute.figures.figure import Figure, MaybeFigure, Unknown, apply, constant, formula
+from builder.compute.figures.figure import Figure, MaybeFigure, Unknown, apply, constant
+from builder.compute.figures.sloped_formula import formula
 from builder.compute.flight.air import Air
 from builder.compute.flight.drive import Drive
 from builder.compute.flight.energy import Energy

@@ -4,15 +4,8 @@ figure of merit.
 
 from dataclasses import dataclass
 
-from builder.compute.figures.figure import (
-    Figure,
-    MaybeFigure,
-    Unknown,
-    apply,
-    constant,
-    formula,
-    leaf,
-)
+from builder.compute.figures.figure import Figure, MaybeFigure, Unknown, apply, constant, leaf
+from builder.compute.figures.sloped_formula import formula
 from builder.compute.figures.slopes import monotone_reach
 from builder.compute.figures.told import PlainShare, told
 from builder.compute.flight.air import Air

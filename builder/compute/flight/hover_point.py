@@ -3,7 +3,8 @@
 from dataclasses import dataclass
 
 from builder.compute.circuit.rails import PowerPlan
-from builder.compute.figures.figure import Figure, MaybeFigure, Unknown, apply, formula
+from builder.compute.figures.figure import Figure, MaybeFigure, Unknown, apply
+from builder.compute.figures.sloped_formula import formula
 from builder.compute.flight.air import Air
 from builder.compute.flight.drive import Drive
 from builder.compute.flight.energy import Energy

@@ -3,15 +3,8 @@
 from dataclasses import dataclass, fields
 
 from builder.compute.circuit.landing_choice import RESERVE, Chosen, chosen_landing
-from builder.compute.figures.figure import (
-    Figure,
-    MaybeFigure,
-    Unknown,
-    apply,
-    constant,
-    formula,
-    leaf,
-)
+from builder.compute.figures.figure import Figure, MaybeFigure, Unknown, apply, constant, leaf
+from builder.compute.figures.sloped_formula import formula
 from builder.compute.flight.air import Air
 from builder.compute.flight.energy import Charged, Energy, charged, nothing_known
 from builder.compute.flight.share_left import share_by_rested_volts, share_by_volts

@@ -6,15 +6,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from builder.compute.circuit.rails import PowerPlan
-from builder.compute.figures.figure import (
-    Figure,
-    MaybeFigure,
-    Unknown,
-    apply,
-    constant,
-    formula,
-    leaf,
-)
+from builder.compute.figures.figure import Figure, MaybeFigure, Unknown, apply, constant, leaf
+from builder.compute.figures.sloped_formula import formula
 from builder.compute.flight.air import Air, air
 from builder.compute.flight.drive import Drive
 from builder.compute.flight.energy import Charged, charged
@@ -28,7 +21,7 @@ from builder.compute.formulas.electric.flight_log import (
 from builder.compute.formulas.rotors.flying import logged_style
 from builder.load.assumed import assumed
 from builder.model.build import Build
-from builder.model.source.build_source import Flight as Entry
+from builder.model.source.build_log import Flight as Entry
 
 _TIME_SPREAD = assumed("flight log/time")  # s
 

@@ -1,14 +1,7 @@
 """Resistance of a battery: as it flies, and under full throttle."""
 
-from builder.compute.figures.figure import (
-    Figure,
-    MaybeFigure,
-    Unknown,
-    apply,
-    constant,
-    formula,
-    leaf,
-)
+from builder.compute.figures.figure import Figure, MaybeFigure, Unknown, apply, constant, leaf
+from builder.compute.figures.sloped_formula import formula
 from builder.compute.flight.ageing import grown
 from builder.compute.formulas.electric.battery import pack_resistance
 from builder.compute.formulas.electric.battery_state import cold_resistance

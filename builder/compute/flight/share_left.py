@@ -1,12 +1,8 @@
 """Share of the charge that is left, by the volts of a cell."""
 
 from builder.compute.circuit.landing_choice import RECOVERY
-from builder.compute.figures.figure import (
-    MaybeFigure,
-    apply,
-    formula,
-    leaf,
-)
+from builder.compute.figures.figure import MaybeFigure, apply, leaf
+from builder.compute.figures.sloped_formula import formula
 from builder.compute.formulas.electric.battery_state import (
     charge_share_lithium_ion,
     charge_share_lithium_polymer,

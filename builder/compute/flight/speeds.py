@@ -5,15 +5,8 @@ of sound.
 from dataclasses import dataclass
 from typing import cast
 
-from builder.compute.figures.figure import (
-    Basis,
-    MaybeFigure,
-    Unknown,
-    apply,
-    constant,
-    formula,
-    leaf,
-)
+from builder.compute.figures.figure import Basis, MaybeFigure, Unknown, apply, constant, leaf
+from builder.compute.figures.sloped_formula import formula
 from builder.compute.figures.sums import difference
 from builder.compute.flight.air import Air
 from builder.compute.flight.drive import Drive

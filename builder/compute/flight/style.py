@@ -6,7 +6,8 @@ from dataclasses import dataclass, replace
 from math import log
 from statistics import median, stdev
 
-from builder.compute.figures.figure import Figure, MaybeFigure, apply, formula, leaf
+from builder.compute.figures.figure import Figure, MaybeFigure, apply, leaf
+from builder.compute.figures.sloped_formula import formula
 from builder.compute.flight.log import LoggedFlight
 from builder.compute.formulas.constants import UPPER_TENTH
 from builder.compute.formulas.electric.flight_log import usual_share_left

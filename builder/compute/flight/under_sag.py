@@ -8,14 +8,8 @@ own.
 
 from dataclasses import dataclass
 
-from builder.compute.figures.figure import (
-    Figure,
-    MaybeFigure,
-    apply,
-    constant,
-    formula,
-    leaf,
-)
+from builder.compute.figures.figure import Figure, MaybeFigure, apply, constant, leaf
+from builder.compute.figures.sloped_formula import formula
 from builder.compute.formulas.constants import UPPER_TENTH
 from builder.compute.formulas.rotors.sag import exponent_between
 from builder.load.assumed import assumed, assumed_list

@@ -1,12 +1,8 @@
 """Charge that a flight of the log used: by the charger, by the volts at landing, by the alarm."""
 
 from builder.compute.circuit.landing_choice import chosen_landing
-from builder.compute.figures.figure import (
-    MaybeFigure,
-    apply,
-    formula,
-    leaf,
-)
+from builder.compute.figures.figure import MaybeFigure, apply, leaf
+from builder.compute.figures.sloped_formula import formula
 from builder.compute.flight.energy import Charged
 from builder.compute.flight.landing import share_of
 from builder.compute.flight.share_left import share_by_volts
@@ -17,7 +13,7 @@ from builder.compute.formulas.electric.flight_log import (
 )
 from builder.load.assumed import assumed
 from builder.model.build import Build
-from builder.model.source.build_source import Flight as Entry
+from builder.model.source.build_log import Flight as Entry
 
 RULE_ERROR = assumed("flight log/rested-rule")
 _ALARM_SHARE = assumed("flight log/alarm")

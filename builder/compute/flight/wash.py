@@ -1,6 +1,7 @@
 """Which rotors work in another's wash, and what that costs in hover and at full throttle."""
 
-from builder.compute.figures.figure import MaybeFigure, Unknown, apply, formula, leaf
+from builder.compute.figures.figure import MaybeFigure, Unknown, apply, leaf
+from builder.compute.figures.sloped_formula import formula
 from builder.compute.formulas.rotors.wash import thrust_in_clear_air, thrust_in_wash
 from builder.compute.geometry.clearances import motor_places, on_one_axis
 from builder.load.assumed import assumed_list

@@ -6,14 +6,8 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from builder.compute.figures.figure import (
-    MaybeFigure,
-    Unknown,
-    apply,
-    constant,
-    formula,
-    leaf,
-)
+from builder.compute.figures.figure import MaybeFigure, Unknown, apply, constant, leaf
+from builder.compute.figures.sloped_formula import formula
 from builder.compute.figures.sums import total
 from builder.compute.formulas.weight.fit import clearance_below, grip_in_diameters, thread_grip
 from builder.diagnostics.where import Where

@@ -2,14 +2,8 @@
 
 from dataclasses import dataclass
 
-from builder.compute.figures.figure import (
-    MaybeFigure,
-    Unknown,
-    apply,
-    constant,
-    formula,
-    leaf,
-)
+from builder.compute.figures.figure import MaybeFigure, Unknown, apply, constant, leaf
+from builder.compute.figures.sloped_formula import formula
 from builder.compute.figures.sums import difference
 from builder.compute.formulas.weight.fit import compressed_height, stack_height
 from builder.load.assumed import assumed

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from functools import lru_cache
 
-from builder.compute.power_up.power_gates import Gate
+from builder.compute.power_up.gate import Gate
 from builder.model.build import Build, Fitted, PlugJoin, WireRun
 from builder.model.kinds import (
     Antenna,

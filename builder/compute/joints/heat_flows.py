@@ -10,14 +10,8 @@ leads heat into the mate that is plugged in.
 from dataclasses import dataclass
 from math import pi, sqrt
 
-from builder.compute.figures.figure import (
-    Figure,
-    MaybeFigure,
-    apply,
-    constant,
-    formula,
-    leaf,
-)
+from builder.compute.figures.figure import Figure, MaybeFigure, apply, constant, leaf
+from builder.compute.figures.sloped_formula import formula
 from builder.compute.formulas.electric.conductor import wire_diameter
 from builder.compute.formulas.soldering.fins import (
     film_through_insulation,

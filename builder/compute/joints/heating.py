@@ -13,14 +13,8 @@ from dataclasses import dataclass
 from math import ceil, fsum
 
 from builder.compute.circuit.contacts import Join
-from builder.compute.figures.figure import (
-    Figure,
-    MaybeFigure,
-    apply,
-    constant,
-    formula,
-    leaf,
-)
+from builder.compute.figures.figure import Figure, MaybeFigure, apply, constant, leaf
+from builder.compute.figures.sloped_formula import formula
 from builder.compute.figures.sums import total
 from builder.compute.figures.told import PlainValue, WordsOrTold, told
 from builder.compute.formulas.soldering.heat import (

@@ -2,11 +2,7 @@
 
 from dataclasses import dataclass
 
-from builder.compute.figures.figure import (
-    Figure,
-    MaybeFigure,
-    constant,
-)
+from builder.compute.figures.figure import Figure, MaybeFigure, constant
 from builder.compute.figures.sums import difference, total
 from builder.compute.formulas.constants import ZERO_CELSIUS
 from builder.compute.formulas.soldering.solder import ALLOYS, Alloy

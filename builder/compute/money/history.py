@@ -9,7 +9,7 @@ from builder.compute.figures.sums import total
 from builder.compute.money.price_figures import price_figure
 from builder.load.assumed import assumed
 from builder.model.build import Build
-from builder.model.source.build_source import Incident, Maintenance
+from builder.model.source.build_log import Incident, Maintenance
 from builder.model.source.part import Price
 from builder.model.values.measures import Money
 

@@ -5,15 +5,8 @@ rate of the day.
 from collections.abc import Iterable
 from dataclasses import replace
 
-from builder.compute.figures.figure import (
-    Figure,
-    MaybeFigure,
-    Unknown,
-    apply,
-    constant,
-    formula,
-    leaf,
-)
+from builder.compute.figures.figure import Figure, MaybeFigure, Unknown, apply, constant, leaf
+from builder.compute.figures.sloped_formula import formula
 from builder.compute.figures.sums import total
 from builder.compute.formulas.money import inverse_rate, line_price, line_price_abroad
 from builder.diagnostics.where import Where

@@ -3,8 +3,8 @@
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 
-from builder.compute.order.order_search import order_cost
-from builder.compute.order.steps import Constraint, WorkStep
+from builder.compute.order.search.order_search import order_cost
+from builder.compute.order.steps.work_step import Constraint, WorkStep
 
 Order = list[WorkStep]
 

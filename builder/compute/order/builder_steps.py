@@ -6,10 +6,10 @@ from collections.abc import Collection, Mapping, Sequence
 
 from builder.compute.joints.bench_pieces import coating_steps, is_centre, radios_of
 from builder.compute.joints.joints import touches
-from builder.compute.order.constraint_reach import ConstraintReach, follows, reached
-from builder.compute.order.load_rules import is_cover
-from builder.compute.order.part_steps import late_parts
-from builder.compute.order.steps import LAST_GATE, Gathered, Measure, Phase, Why, WorkStep
+from builder.compute.order.constraints.constraint_reach import ConstraintReach, follows, reached
+from builder.compute.order.constraints.load_rules import is_cover
+from builder.compute.order.steps.cover_parts import late_parts
+from builder.compute.order.steps.work_step import LAST_GATE, Gathered, Measure, Phase, Why, WorkStep
 from builder.model.build import Build
 from builder.model.kinds import Antenna
 from builder.model.source.build_source import BuildStep

@@ -9,9 +9,9 @@ import heapq
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from builder.compute.order.constraint_reach import follows, reached
-from builder.compute.order.order_cycle import tangled
-from builder.compute.order.steps import Constraint, WorkStep
+from builder.compute.order.constraints.constraint_reach import follows, reached
+from builder.compute.order.constraints.order_cycle import tangled
+from builder.compute.order.steps.work_step import Constraint, WorkStep
 
 Home = Mapping[str, str]  # the name of what a step was drawn into; its own where it stands alone
 

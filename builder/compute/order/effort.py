@@ -6,7 +6,7 @@ from math import fsum
 from types import MappingProxyType
 from typing import Literal
 
-from builder.compute.order.steps import WorkStep
+from builder.compute.order.steps.work_step import WorkStep
 from builder.compute.order.work_order import Plan
 from builder.frozen import value_class
 from builder.load.assumed import assumed

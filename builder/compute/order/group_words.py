@@ -5,8 +5,8 @@ from collections.abc import Callable, Mapping, Sequence
 from builder.compute.figures.told import WordsOrTold
 from builder.compute.joints.joints import Joint
 from builder.compute.joints.strips import hidden
-from builder.compute.order.propeller_step import listed_motors
-from builder.compute.order.steps import WorkStep
+from builder.compute.order.steps.propeller_step import listed_motors
+from builder.compute.order.steps.work_step import WorkStep
 from builder.model.build import Build
 
 

@@ -12,8 +12,8 @@ from builder.compute.joints.bench_pieces import is_centre
 from builder.compute.joints.common_iron import common_iron
 from builder.compute.joints.joints import Joint
 from builder.compute.order.group_words import group_words
-from builder.compute.order.joint_steps import tin_id
-from builder.compute.order.steps import Phase, StepGroup, WorkStep
+from builder.compute.order.steps.joint_steps import tin_id
+from builder.compute.order.steps.work_step import Phase, StepGroup, WorkStep
 from builder.model.build import Build
 from builder.model.kinds import Connector, Motor
 

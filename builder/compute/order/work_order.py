@@ -9,14 +9,14 @@ from functools import cached_property
 from builder.compute.joints.joints import Joint
 from builder.compute.order.builder_lines import place_own
 from builder.compute.order.builder_steps import own_steps
+from builder.compute.order.constraints.order_cycle import find_cycle, loosened
+from builder.compute.order.constraints.order_rules import constrain
 from builder.compute.order.contraction import as_single_steps, drawn_together, taken_apart
-from builder.compute.order.order_cycle import find_cycle, loosened
-from builder.compute.order.order_rules import constrain
-from builder.compute.order.order_search import EXACT, Tally, cheapest, plain_order, tally
+from builder.compute.order.search.order_search import EXACT, Tally, cheapest, plain_order, tally
 from builder.compute.order.step_groups import kindred_steps, named_groups, with_common_irons
-from builder.compute.order.step_list import step_list
-from builder.compute.order.steps import Constraint, StepGroup, WorkStep
-from builder.compute.power_up.power_gates import Gate
+from builder.compute.order.steps.step_list import step_list
+from builder.compute.order.steps.work_step import Constraint, StepGroup, WorkStep
+from builder.compute.power_up.gate import Gate
 from builder.model.build import Build
 
 

@@ -6,7 +6,8 @@ from dataclasses import dataclass
 
 from builder.compute.circuit.landing_choice import chosen_landing
 from builder.compute.circuit.rails import PowerPlan
-from builder.compute.figures.figure import Figure, MaybeFigure, Unknown, apply, formula, leaf
+from builder.compute.figures.figure import Figure, MaybeFigure, Unknown, apply, leaf
+from builder.compute.figures.sloped_formula import formula
 from builder.compute.figures.sums import difference
 from builder.compute.flight.flight import FlightFigures, PackFlight
 from builder.compute.flight.full_throttle import punch

@@ -8,15 +8,8 @@ from dataclasses import dataclass
 from builder.compute.circuit.contacts import Join
 from builder.compute.circuit.feeds import Source
 from builder.compute.circuit.nets import Net
-from builder.compute.figures.figure import (
-    Figure,
-    MaybeFigure,
-    Unknown,
-    apply,
-    constant,
-    formula,
-    leaf,
-)
+from builder.compute.figures.figure import Figure, MaybeFigure, Unknown, apply, constant, leaf
+from builder.compute.figures.sloped_formula import formula
 from builder.compute.figures.sums import total
 from builder.compute.formulas.electric.conductor import (
     resistance_per_length,

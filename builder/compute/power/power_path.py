@@ -15,12 +15,7 @@ from builder.compute.circuit.contacts import Join
 from builder.compute.circuit.feeds import PACK, Source, sources_by_net
 from builder.compute.circuit.nets import Net, Netlist
 from builder.compute.circuit.rails import PowerPlan
-from builder.compute.figures.figure import (
-    Figure,
-    MaybeFigure,
-    Unknown,
-    leaf,
-)
+from builder.compute.figures.figure import Figure, MaybeFigure, Unknown, leaf
 from builder.compute.flight.flight import FlightFigures
 from builder.compute.loops.shares import CurrentWay
 from builder.compute.power.battery_ways import BatteryNets, BatteryWays, battery_nets, battery_ways

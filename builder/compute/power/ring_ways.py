@@ -12,14 +12,8 @@ from math import fsum
 from builder.compute.circuit.contacts import Join
 from builder.compute.circuit.feeds import Source
 from builder.compute.circuit.nets import Net
-from builder.compute.figures.figure import (
-    Figure,
-    MaybeFigure,
-    Unknown,
-    apply,
-    constant,
-    formula,
-)
+from builder.compute.figures.figure import Figure, MaybeFigure, Unknown, apply, constant
+from builder.compute.figures.sloped_formula import formula
 from builder.compute.formulas.electric.circuits import part_of_current
 from builder.compute.loops.shares import Battery, CurrentWay, Shares, shares_of
 from builder.compute.power.path_wires import Taken, shared

@@ -7,14 +7,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from math import hypot
 
-from builder.compute.figures.figure import (
-    Figure,
-    MaybeFigure,
-    Unknown,
-    apply,
-    formula,
-    leaf,
-)
+from builder.compute.figures.figure import Figure, MaybeFigure, Unknown, apply, leaf
+from builder.compute.figures.sloped_formula import formula
 from builder.compute.flight.flight import FlightFigures, PackFlight
 from builder.compute.formulas.electric.circuits import short_circuit_current
 from builder.compute.formulas.electric.conductor_heat import time_to_melt

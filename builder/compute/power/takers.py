@@ -1,14 +1,8 @@
 """What hangs on each contact that draws: its own current, that of its rails, and that of its motors."""
 
 from builder.compute.circuit.rails import PowerPlan, Supplied
-from builder.compute.figures.figure import (
-    Figure,
-    MaybeFigure,
-    Unknown,
-    apply,
-    constant,
-    formula,
-)
+from builder.compute.figures.figure import Figure, MaybeFigure, Unknown, apply, constant
+from builder.compute.figures.sloped_formula import formula
 from builder.compute.figures.sums import difference
 from builder.compute.flight.flight import FlightFigures
 from builder.compute.formulas.electric.electronics import shared_current

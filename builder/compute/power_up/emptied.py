@@ -4,8 +4,8 @@ the rails that USB feeds. Each place is named by its print.
 
 from collections.abc import Iterator, Sequence
 
+from builder.compute.power_up.gate import Gate
 from builder.compute.power_up.gate_power import UNDER_SAFE_VOLTS
-from builder.compute.power_up.power_gates import Gate
 from builder.model.build import Build, Contact, Fitted
 from builder.model.kinds import CombinedBoard, Connector, FlightController, SpeedController
 from builder.model.source.electrical import Rail

@@ -4,17 +4,11 @@ capacitor's discharge.
 
 from dataclasses import dataclass
 
+from builder.compute.circuit.converters import usual_efficiency
 from builder.compute.circuit.feeds import Load
-from builder.compute.circuit.rails import PowerPlan, RailRow, usual_efficiency
-from builder.compute.figures.figure import (
-    Figure,
-    MaybeFigure,
-    Unknown,
-    apply,
-    constant,
-    formula,
-    leaf,
-)
+from builder.compute.circuit.rails import PowerPlan, RailRow
+from builder.compute.figures.figure import Figure, MaybeFigure, Unknown, apply, constant, leaf
+from builder.compute.figures.sloped_formula import formula
 from builder.compute.figures.sums import total
 from builder.compute.formulas.electric.capacitors import charge_time_at_limit, discharge_time
 from builder.compute.formulas.electric.electronics import supply_limit

@@ -6,15 +6,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from math import fsum
 
-from builder.compute.figures.figure import (
-    Figure,
-    MaybeFigure,
-    Unknown,
-    apply,
-    constant,
-    formula,
-    leaf,
-)
+from builder.compute.figures.figure import Figure, MaybeFigure, Unknown, apply, constant, leaf
+from builder.compute.figures.sloped_formula import formula
 from builder.compute.figures.slopes import centre_of_masses_partials
 from builder.compute.figures.sums import difference, total
 from builder.compute.formulas.weight.mass import centre_of_masses, symmetric_hover_share, trim_place

@@ -8,7 +8,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from math import sqrt
 
-from builder.compute.figures.figure import Figure, MaybeFigure, apply, constant, formula, leaf
+from builder.compute.figures.figure import Figure, MaybeFigure, apply, constant, leaf
+from builder.compute.figures.sloped_formula import formula
 from builder.compute.figures.told import PlainShare, told
 from builder.compute.formulas.weight.mass_lines import line_mass
 from builder.compute.weight.estimate import estimate

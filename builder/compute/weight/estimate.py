@@ -12,12 +12,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from math import fsum, hypot
 
-from builder.compute.figures.figure import (
-    Figure,
-    MaybeFigure,
-    Unknown,
-    leaf,
-)
+from builder.compute.figures.figure import Figure, MaybeFigure, Unknown, leaf
 from builder.compute.figures.sums import difference, total
 from builder.compute.figures.told import PlainShare, told
 from builder.compute.weight.evidence import Evidence

@@ -5,12 +5,8 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 from math import fsum, sqrt
 
-from builder.compute.figures.figure import (
-    Figure,
-    apply,
-    constant,
-    formula,
-)
+from builder.compute.figures.figure import Figure, apply, constant
+from builder.compute.figures.sloped_formula import formula
 from builder.compute.figures.slopes import reconciled_mass_partials
 from builder.compute.figures.sums import total
 from builder.compute.formulas.uncertainty.reconciling import chance_of_chi_square, reconciled_mass

@@ -5,15 +5,8 @@ bring it under.
 from dataclasses import dataclass, replace
 
 from builder.compute.figures.at_least import AT_LEAST, reading_of
-from builder.compute.figures.figure import (
-    Figure,
-    MaybeFigure,
-    Unknown,
-    apply,
-    constant,
-    formula,
-    leaf,
-)
+from builder.compute.figures.figure import Figure, MaybeFigure, Unknown, apply, constant, leaf
+from builder.compute.figures.sloped_formula import formula
 from builder.compute.figures.sums import difference, total
 from builder.compute.formulas.uncertainty.statistics import chance_above
 from builder.compute.weight.mass import MassTable

@@ -6,15 +6,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from math import fsum, sqrt
 
-from builder.compute.figures.figure import (
-    Figure,
-    MaybeFigure,
-    Unknown,
-    apply,
-    constant,
-    formula,
-    leaf,
-)
+from builder.compute.figures.figure import Figure, MaybeFigure, Unknown, apply, constant, leaf
+from builder.compute.figures.sloped_formula import formula
 from builder.compute.figures.told import PlainShare, told
 from builder.compute.formulas.uncertainty.reconciling import reading_spread
 from builder.compute.formulas.weight.mass_lines import (

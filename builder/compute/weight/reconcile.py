@@ -4,14 +4,15 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 
-from builder.compute.figures.figure import Figure, MaybeFigure, apply, formula, leaf
+from builder.compute.figures.figure import Figure, MaybeFigure, apply, leaf
+from builder.compute.figures.sloped_formula import formula
 from builder.compute.figures.sums import difference, total
 from builder.compute.formulas.uncertainty.reconciling import calibrated_mass
 from builder.compute.weight.mass_lines import MassLine
 from builder.compute.weight.scales import scale_error, spread_note, spread_of_reading
 from builder.compute.weight.since_then import since
 from builder.model.build import Build
-from builder.model.source.build_source import Weighed
+from builder.model.source.build_log import Weighed
 
 PARTS = "parts"  # what a reading of parts alone says that it is of
 _WIRING = {"wires": "wiring/wires", "solder": "wiring/solder"}

@@ -11,7 +11,7 @@ from builder.compute.money.history import changes_after
 from builder.compute.weight.mass_lines import MassLine
 from builder.load.assumed import assumed
 from builder.model.build import Build
-from builder.model.source.build_source import Change, Incident, Maintenance
+from builder.model.source.build_log import Change, Incident, Maintenance
 
 CHANGE_SPREAD = assumed("weight and size/scale-change")
 

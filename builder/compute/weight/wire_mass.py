@@ -2,7 +2,8 @@
 in the joints.
 """
 
-from builder.compute.figures.figure import Figure, apply, constant, formula, leaf
+from builder.compute.figures.figure import Figure, apply, constant, leaf
+from builder.compute.figures.sloped_formula import formula
 from builder.compute.figures.sums import total
 from builder.compute.formulas.electric.conductor import awg_diameter, wire_area, wire_diameter
 from builder.compute.formulas.weight.mass_lines import joint_solder, trimmed_mass, wire_run_mass

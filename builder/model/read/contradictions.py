@@ -13,7 +13,7 @@ from builder.diagnostics.where import Where
 from builder.model.build import Build, FittedPack
 from builder.model.kinds import Antenna, Pack, Part
 from builder.model.site import Site
-from builder.model.source.build_source import Weighed
+from builder.model.source.build_log import Weighed
 
 # of the capacity: makers state it low at times, chargers show a little more (common practice, no
 # source)

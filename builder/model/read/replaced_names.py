@@ -5,7 +5,8 @@ has, for a part that is no longer fitted.
 from collections.abc import Collection, Iterator, Sequence
 
 from builder.diagnostics.nearest import did_you_mean
-from builder.model.source.build_source import BuildSource, Incident, Maintenance
+from builder.model.source.build_log import Incident, Maintenance
+from builder.model.source.build_source import BuildSource
 
 
 def _number(source: BuildSource, name: str) -> str:

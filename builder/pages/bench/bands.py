@@ -9,12 +9,12 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from typing import Literal
 
-from builder.compute.order.steps import Measure, WorkStep
+from builder.compute.order.steps.work_step import Measure, WorkStep
 from builder.compute.order.work_order import Cycle, Plan
+from builder.compute.power_up.gate import Gate
 from builder.compute.power_up.gate_readings import BEEP_BELOW, GateReading
 from builder.compute.power_up.gate_volts import RailReading
 from builder.compute.power_up.pair_readings import burns_if_joined, by_pair
-from builder.compute.power_up.power_gates import Gate
 from builder.frozen import value_class
 from builder.load.assumed import assumed
 from builder.model.build import Build, Contact

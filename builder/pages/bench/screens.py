@@ -7,9 +7,9 @@ from dataclasses import dataclass, replace
 from hashlib import sha256
 
 from builder.compute.joints.joints import Joint
-from builder.compute.order.steps import StepGroup
+from builder.compute.order.steps.work_step import StepGroup
 from builder.compute.order.work_order import Cycle, Plan
-from builder.compute.power_up.power_gates import Gate
+from builder.compute.power_up.gate import Gate
 from builder.pages.bench.bands import pair_gate
 from builder.pages.bench.step_fields import with_fields
 from builder.pages.blocks import Block, GateBar, Picture, Section, Step, Steps

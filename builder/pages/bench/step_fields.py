@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from builder.compute.figures.figure import Figure, MaybeFigure
-from builder.compute.order.steps import StepGroup, WorkStep
+from builder.compute.order.steps.work_step import StepGroup, WorkStep
 from builder.frozen import value_class
 from builder.load.assumed import assumed
 from builder.model.build import WireRun

@@ -6,8 +6,8 @@ from dataclasses import replace
 from builder.compute.circuit.contacts import plug_joins
 from builder.compute.joints.bench_pieces import plug_name
 from builder.compute.joints.strips import hidden_lines
-from builder.compute.order.load_steps import underside_id
-from builder.compute.order.steps import Measure, WorkStep
+from builder.compute.order.steps.load_steps import underside_id
+from builder.compute.order.steps.work_step import Measure, WorkStep
 from builder.compute.power_up.gate_checks import BEEPS
 from builder.model.build import Contact
 from builder.pages.sheet_input import SheetInput

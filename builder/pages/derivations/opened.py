@@ -8,8 +8,9 @@ from collections import Counter
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
-from builder.compute.figures.figure import Figure, Formula
+from builder.compute.figures.figure import Figure
 from builder.compute.figures.formula import FormulaText
+from builder.compute.figures.sloped_formula import Formula
 from builder.pages.blocks import Span
 from builder.pages.derivations.derivation import digits_by_spread
 

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from builder.compute.joints.pad_face import PadFace, pad_face
 from builder.compute.joints.tips import TIP_WIDE
-from builder.compute.order.steps import WorkStep
+from builder.compute.order.steps.work_step import WorkStep
 from builder.frozen import value_class
 from builder.model.build import Build, Contact
 from builder.pages.drawing import Item, KeptShapes, Line, Rectangle, Words

@@ -4,7 +4,7 @@ import re
 
 from builder.compute.order.work_order import Plan
 from builder.model.build import Build
-from builder.model.source.build_source import Chapter
+from builder.model.source.build_along import Chapter
 from builder.pages.blocks import Bullets, Inline, Paragraph, Section, Span
 from builder.pages.guide.guide_targets import guide_names
 from builder.pages.sheet_input import SheetInput

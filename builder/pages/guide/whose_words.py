@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from builder.model.build import Build
 from builder.model.guide.chapter import GuideChapter
-from builder.model.source.build_source import Origin
+from builder.model.source.build_along import Origin
 from builder.pages.blocks import Inline, Paragraph, Section, Span
 from builder.pages.page_map import SHEET, page_address
 from builder.pages.sheet_input import SheetInput

@@ -2,7 +2,7 @@
 no source; local rules and licensed practice come first.
 """
 
-from builder.compute.order.part_steps import has_strap
+from builder.compute.order.steps.part_steps import has_strap
 from builder.model.build import Build
 from builder.model.kinds import Antenna, SatelliteReceiver, VideoTransmitter
 from builder.pages.work.lost_link import in_air

@@ -5,7 +5,7 @@ first.
 from dataclasses import replace
 
 from builder.compute.order.work_order import Cycle
-from builder.compute.power_up.power_gates import Gate
+from builder.compute.power_up.gate import Gate
 from builder.pages.blocks import (
     Block,
     Bullets,

@@ -9,7 +9,7 @@ from builder.pages.paper.ticked_lists import TickedLine, ticked_group, ticked_li
 from builder.pages.sections.before_you_start import things_to_lay_out
 from builder.pages.sections.order_of_work import hours
 from builder.pages.sheet_input import SheetInput
-from builder.pages.work.bench_needs import Thing
+from builder.pages.work.bench_things import Thing
 
 
 def _line(thing: Thing) -> TickedLine:

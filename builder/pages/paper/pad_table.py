@@ -12,7 +12,7 @@ from builder.compute.joints.bench_pieces import mm
 from builder.compute.joints.heating import Heat
 from builder.compute.joints.joints import Joint
 from builder.compute.joints.tips import gauge_of
-from builder.compute.order.steps import WorkStep
+from builder.compute.order.steps.work_step import WorkStep
 from builder.model.build import Build, Contact
 from builder.pages.blocks import (
     Cell,

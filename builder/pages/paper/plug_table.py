@@ -4,8 +4,8 @@ from collections.abc import Sequence
 
 from builder.compute.circuit.contacts import Join, in_mating_order
 from builder.compute.joints.bench_pieces import plug_name
-from builder.compute.order.propeller_step import NOT_KNOWN
-from builder.compute.order.steps import WorkStep
+from builder.compute.order.steps.propeller_step import NOT_KNOWN
+from builder.compute.order.steps.work_step import WorkStep
 from builder.compute.order.work_order import Plan
 from builder.model.build import Build
 from builder.pages.blocks import Block, Cell, Column, Row, Span, Table, Tick, TwoStacks

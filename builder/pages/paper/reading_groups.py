@@ -5,8 +5,8 @@ that both are read once.
 from dataclasses import replace
 from itertools import pairwise
 
+from builder.compute.power_up.gate import Gate
 from builder.compute.power_up.gate_readings import GateReading
-from builder.compute.power_up.power_gates import Gate
 from builder.pages.blocks import Cell, Column, Row, Span, Table, Tick, WriteIn
 from builder.pages.rows import table_columns, table_row
 from builder.pages.work.reading_words import expected_words, reason_words, suspect_words

@@ -4,7 +4,7 @@ room of its own.
 
 from collections.abc import Iterator, Sequence
 
-from builder.compute.order.steps import WorkStep
+from builder.compute.order.steps.work_step import WorkStep
 from builder.model.build import Build
 from builder.pages.blocks import Illustration
 from builder.pages.drawing import Drawing, Words

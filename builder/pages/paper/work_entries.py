@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from builder.compute.joints.joints import Joint
-from builder.compute.order.steps import Why, WorkStep
+from builder.compute.order.steps.work_step import Why, WorkStep
 from builder.compute.order.work_order import Plan
 from builder.model.build import Contact
 from builder.pages.blocks import Block, GateBar, Span, Step, Steps

@@ -18,7 +18,7 @@ from builder.pages.blocks import (
 from builder.pages.finding_words import finding_notice
 from builder.pages.rows import table_columns, table_row
 from builder.pages.sheet_input import SheetInput
-from builder.pages.work.bench_needs import Thing, things
+from builder.pages.work.bench_things import Thing, things
 from builder.rules.cautions import Caution, cautions_for
 
 _COLUMNS = table_columns("Thing", "Note", "First needed in", Column("At hand", align="centre"))

@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 
-from builder.model.source.build_source import Change
+from builder.model.source.build_log import Change
 from builder.pages.blocks import Block, Cell, Inline, Markdown, Paragraph, Section, Span, Table
 from builder.pages.changed_numbers import changed_numbers
 from builder.pages.rows import table_columns, table_row

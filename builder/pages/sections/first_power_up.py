@@ -2,7 +2,7 @@
 the next waits until it has passed.
 """
 
-from builder.compute.order.step_list import smallest_pack
+from builder.compute.order.steps.power_steps import smallest_pack
 from builder.compute.power_up.emptied import battery_empty
 from builder.diagnostics.finding import Signal
 from builder.pages.blocks import Block, Bullets, Notice, Paragraph, Section, Span

@@ -5,7 +5,7 @@ the step at which it was taken.
 from collections.abc import Iterator
 from dataclasses import replace
 
-from builder.model.source.build_source import Photo
+from builder.model.source.build_along import Photo
 from builder.pages.blocks import Picture, Section
 from builder.pages.sheet_input import SheetInput
 from builder.pages.work.as_built import step_place

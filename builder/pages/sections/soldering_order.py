@@ -5,7 +5,7 @@ step.
 from collections.abc import Mapping
 from itertools import groupby
 
-from builder.compute.order.steps import WorkStep
+from builder.compute.order.steps.work_step import WorkStep
 from builder.compute.order.work_order import Cycle
 from builder.pages.blocks import Block, Bullets, Illustration, Inline, Paragraph, Section, Span
 from builder.pages.plots.joint_heat import heat_picture

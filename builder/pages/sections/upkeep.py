@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from builder.compute.figures.figure import Figure
 from builder.compute.money.history import Event, History
-from builder.compute.order.step_list import charge_words
+from builder.compute.order.steps.power_steps import charge_words
 from builder.compute.power_up.emptied import battery_empty
 from builder.model.build import Build
 from builder.model.values.measures import Money

@@ -2,8 +2,8 @@
 only what the build has. Common practice, no source.
 """
 
-from builder.compute.order.part_steps import has_strap
-from builder.compute.order.propeller_step import propeller_styles
+from builder.compute.order.steps.part_steps import has_strap
+from builder.compute.order.steps.propeller_step import propeller_styles
 from builder.model.build import Build
 from builder.model.kinds import Antenna, Frame, Motor, Propeller, SpeedController, VideoTransmitter
 

@@ -1,6 +1,7 @@
 """Where a build comes from: who gave the one that it was started from, and what they said of theirs."""
 
-from builder.model.source.build_source import CopyReport, Origin
+from builder.model.source.build_along import Origin
+from builder.model.source.build_log import CopyReport
 from builder.pages.blocks import Block, Bullets, Facts, Paragraph, Section, Span
 from builder.pages.numbers import cell
 from builder.pages.sheet_input import SheetInput

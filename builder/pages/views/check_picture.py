@@ -4,7 +4,7 @@ expect. Only for checks without power: nobody is shown two probes on a live boar
 
 from builder.compute.circuit.contacts import Join
 from builder.compute.joints.joints import Joint
-from builder.compute.order.steps import StepGroup, WorkStep
+from builder.compute.order.steps.work_step import StepGroup, WorkStep
 from builder.frozen import value_class
 from builder.model.build import Contact
 from builder.model.kinds import Connector

@@ -4,7 +4,7 @@ the stack is shown from the side, where its height is seen; all else from above.
 
 from builder.compute.geometry.clearances import discs
 from builder.compute.geometry.stack import stacked_boards
-from builder.compute.order.steps import StepGroup, WorkStep
+from builder.compute.order.steps.work_step import StepGroup, WorkStep
 from builder.frozen import value_class
 from builder.model.kinds import Motor, Propeller
 from builder.pages.drawing import Drawing, Item, KeptShapes, Line, Shape, Words

@@ -1,7 +1,7 @@
 """What a part of a view says while it is pointed to: number, name, weight, step."""
 
 from builder.compute.figures.figure import Unknown
-from builder.compute.order.steps import WorkStep
+from builder.compute.order.steps.work_step import WorkStep
 from builder.compute.order.work_order import Cycle
 from builder.pages.numbers import number
 from builder.pages.sheet_input import SheetInput

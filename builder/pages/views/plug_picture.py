@@ -3,8 +3,8 @@ the contact of the other plug that it meets.
 """
 
 from builder.compute.joints.bench_pieces import is_centre, plug_name
-from builder.compute.order.mounting_steps import plug_end
-from builder.compute.order.steps import StepGroup
+from builder.compute.order.steps.mounting_steps import plug_end
+from builder.compute.order.steps.work_step import StepGroup
 from builder.frozen import value_class
 from builder.model.build import Contact, PlugJoin, piece_name
 from builder.pages.drawing import Item, Line, Words

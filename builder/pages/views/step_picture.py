@@ -9,7 +9,7 @@ from dataclasses import replace
 from builder.compute.circuit.contacts import Join
 from builder.compute.circuit.pinout import letters
 from builder.compute.joints.joints import Joint
-from builder.compute.order.steps import StepGroup
+from builder.compute.order.steps.work_step import StepGroup
 from builder.model.build import Build
 from builder.pages.drawing import Again, Drawing, Item, KeptShapes, Line, Words
 from builder.pages.drawings.text_size import words_width

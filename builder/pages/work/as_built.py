@@ -3,9 +3,9 @@ into.
 """
 
 from builder.compute.order.builder_steps import meant
-from builder.compute.order.steps import Gathered
+from builder.compute.order.steps.work_step import Gathered
 from builder.compute.order.work_order import Cycle
-from builder.model.source.build_source import AsBuilt
+from builder.model.source.build_log import AsBuilt
 from builder.pages.blocks import Cell, Column, Row, Span, Table, WriteIn
 from builder.pages.sheet_input import SheetInput
 

@@ -10,11 +10,11 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
 from builder.compute.joints.bench_pieces import sleeved
-from builder.compute.order.steps import WorkStep
+from builder.compute.order.steps.work_step import WorkStep
 from builder.compute.order.work_order import Plan
-from builder.compute.power_up.power_gates import Gate
-from builder.model.build import Build, Fitted
-from builder.model.kinds import Connector, Consumable, Hardware, Propeller, Receiver, Tool
+from builder.compute.power_up.gate import Gate
+from builder.model.build import Build
+from builder.model.kinds import Connector, Hardware, Propeller, Receiver, Tool
 from builder.pages.told_words import told_words
 from builder.pages.work.gate_lines import bleeder_words, limiter_rating
 
@@ -135,7 +135,8 @@ def _of_meter() -> Iterator[Need]:
     yield Need("mat", False, "Earthed mat or wrist strap", mat, words, boards)
 
 
-def _tools(build: Build, plan: Plan, gates: tuple[Gate, ...]) -> Iterator[Need]:
+def tools_needed(build: Build, plan: Plan, gates: tuple[Gate, ...]) -> Iterator[Need]:
+    """Tools that the steps of this build ask for."""
     soldered, cut = _is_hot, _named("cut ", "trim ", "legs ")
     shrunk = _named("sleeve ", "legs ", "cover ")
     mates = ", ".join(t for f in build.of_kind(Connector) if (t := f.part.type))
@@ -222,7 +223,8 @@ def _tools(build: Build, plan: Plan, gates: tuple[Gate, ...]) -> Iterator[Need]:
     )
 
 
-def _consumables(build: Build) -> Iterator[Need]:
+def consumables_needed(build: Build) -> Iterator[Need]:
+    """Consumables that the steps of this build ask for."""
     soldered = _is_hot
     sleeves = _sleeves(build)
     locked = any(s.screw.lock for s in build.screws)
@@ -268,52 +270,3 @@ def _consumables(build: Build) -> Iterator[Need]:
         ("glue", "adhesive"),
         _named("coat"),
     )
-
-
-def _answers(need: Need, fitted: Fitted) -> bool:
-    """Whether a tool or consumable of the build is what a need asks for, by its name."""
-    if need.consumable != isinstance(fitted.part, Consumable):
-        return False
-    return any(re.search(rf"\b{w}\b", fitted.part.name, re.IGNORECASE) for w in need.words)
-
-
-def _first(need: Need, plan: Plan) -> str:
-    """The step that first asks for it: `step 9`, `gate A`; '' where none does."""
-    for step in plan.steps:
-        if need.asks(step):
-            return f"gate {step.gate}" if step.gate else f"step {plan.numbers[step.id]}"
-    return ""
-
-
-@dataclass(frozen=True)
-class Thing:
-    """A line of what to get ready: key, name, note, and from which step it is wanted ('' where no
-    step asks for it).
-    """
-
-    key: str
-    name: str
-    note: str
-    wanted: str
-
-
-def things(
-    build: Build, plan: Plan | None, gates: tuple[Gate, ...] = (), *, consumable: bool
-) -> tuple[Thing, ...]:
-    """Tools, or consumables: the build's own, then what its steps need besides, each by the step
-    that first asks.
-    """
-    own: tuple[Fitted, ...] = build.of_kind(Consumable) if consumable else build.of_kind(Tool)
-    needs = [] if plan is None else [*_tools(build, plan, gates), *_consumables(build)]
-    asked = [(n, _first(n, plan)) for n in needs if plan is not None and n.consumable == consumable]
-    out, answered = [], set()
-    for f in own:
-        mine = [(n, at) for n, at in asked if at and _answers(n, f)]
-        answered |= {n.key for n, _ in mine}
-        out.append(Thing(f.key, f.part.name, f.part.note or "", mine[0][1] if mine else ""))
-    out += [
-        Thing(f"need-{n.key}", n.name, n.note, at)
-        for n, at in asked
-        if at and n.key not in answered
-    ]
-    return tuple(out)

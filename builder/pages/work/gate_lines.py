@@ -4,8 +4,8 @@ end without power.
 
 from builder.compute.figures.figure import Figure
 from builder.compute.power_up.emptied import battery_minus
+from builder.compute.power_up.gate import Gate
 from builder.compute.power_up.gate_power import BLEEDER_WATTS, SAFE_VOLTS, Discharge
-from builder.compute.power_up.power_gates import Gate
 from builder.model.build import Build
 from builder.model.kinds import Capacitor, Motor, Propeller, SatelliteReceiver
 from builder.pages.blocks import Bullets, Inline, Paragraph, Span, Tick, WriteIn

@@ -5,10 +5,10 @@ band is, and for paper.
 from itertools import pairwise
 
 from builder.compute.power_up.emptied import battery_empty
+from builder.compute.power_up.gate import Gate
 from builder.compute.power_up.gate_power import SAFE_VOLTS
 from builder.compute.power_up.gate_readings import GateReading
 from builder.compute.power_up.gate_volts import METER_VOLTS, RailReading
-from builder.compute.power_up.power_gates import Gate
 from builder.diagnostics.finding import Signal
 from builder.model.build import Build
 from builder.model.kinds import VideoTransmitter

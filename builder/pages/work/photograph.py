@@ -1,10 +1,10 @@
 """A picture that a builder lists, as the pages show it."""
 
 from builder.compute.order.builder_steps import meant
-from builder.compute.order.steps import Gathered
+from builder.compute.order.steps.work_step import Gathered
 from builder.compute.order.work_order import Cycle, Plan
 from builder.model.build import Build
-from builder.model.source.build_source import Photo
+from builder.model.source.build_along import Photo
 from builder.pages.blocks import Picture, PictureMark
 from builder.pages.sheet_input import SheetInput
 

@@ -7,13 +7,14 @@ from dataclasses import replace
 
 from builder.compute.order.builder_steps import meant
 from builder.compute.order.group_words import piece_of, piece_words, says_it_once
-from builder.compute.order.joint_steps import joint_words
-from builder.compute.order.steps import Gathered, StepGroup, WorkStep
+from builder.compute.order.steps.joint_steps import joint_words
+from builder.compute.order.steps.work_step import Gathered, StepGroup, WorkStep
 from builder.compute.order.work_order import Cycle, Plan
-from builder.compute.power_up.power_gates import Gate
+from builder.compute.power_up.gate import Gate
 from builder.frozen import value_class
 from builder.model.build import Build
-from builder.model.source.build_source import AsBuilt, Photo
+from builder.model.source.build_along import Photo
+from builder.model.source.build_log import AsBuilt
 from builder.pages.blocks import GateBar, Notice, Picture, Span, Step, WriteIn
 from builder.pages.distinct import distinct_names
 from builder.pages.sheet_input import SheetInput

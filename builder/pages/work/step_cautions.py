@@ -3,7 +3,7 @@
 import re
 from collections.abc import Callable, Iterator, Mapping
 
-from builder.compute.order.steps import StepGroup, WorkStep
+from builder.compute.order.steps.work_step import StepGroup, WorkStep
 from builder.compute.order.work_order import Plan
 from builder.diagnostics.finding import Signal
 from builder.pages.blocks import Notice, Span

@@ -11,7 +11,7 @@ from builder.compute.joints.heating import Heat
 from builder.compute.joints.joints import Joint
 from builder.compute.joints.strips import in_place
 from builder.compute.joints.tips import gauge_of
-from builder.compute.order.steps import WorkStep
+from builder.compute.order.steps.work_step import WorkStep
 from builder.model.build import Build
 from builder.pages.blocks import Inline, Span
 from builder.pages.drawings.wiring_drawing import colour_of

@@ -16,7 +16,7 @@ from pathlib import Path
 from typing import Any
 
 from builder.compute.order.builder_steps import meant
-from builder.compute.order.steps import Gathered
+from builder.compute.order.steps.work_step import Gathered
 from builder.compute.order.work_order import Cycle
 from builder.load.archive import NotTaken
 from builder.load.limits import Limits

@@ -14,7 +14,7 @@ from builder.model.guide.chapter import GuideChapter
 from builder.model.guide.read_chapter import chapter_name
 from builder.model.guide.read_guide import read_guide
 from builder.model.read.workspace import Workspace
-from builder.model.source.build_source import GivenFile
+from builder.model.source.build_along import GivenFile
 from builder.model.values.names import CHAPTER, name_mistake
 from builder.model.values.plain_values import GIVEN_END
 

@@ -11,7 +11,7 @@ Source: common practice, no source
 from collections.abc import Iterator
 
 from builder.compute.joints.bench_pieces import coating_steps
-from builder.compute.order.steps import LAST_GATE
+from builder.compute.order.steps.work_step import LAST_GATE
 from builder.compute.order.work_order import Cycle, Plan
 from builder.diagnostics.finding import Severity
 from builder.rules.rule import Case, Found, Judged, Outcome

@@ -12,7 +12,7 @@ Source: common practice, no source
 
 from collections.abc import Iterator
 
-from builder.compute.order.steps import Why
+from builder.compute.order.steps.work_step import Why
 from builder.compute.order.work_order import Cycle
 from builder.diagnostics.finding import Severity
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome

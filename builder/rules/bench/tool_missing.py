@@ -16,7 +16,7 @@ from typing import NamedTuple
 
 from builder.compute.joints.iron import fitted_iron
 from builder.compute.joints.tips import PRACTICE
-from builder.compute.order.steps import WorkStep
+from builder.compute.order.steps.work_step import WorkStep
 from builder.compute.order.work_order import Plan
 from builder.diagnostics.finding import Severity
 from builder.model.build import Build, FittedAs

@@ -15,7 +15,7 @@ from builder.diagnostics.finding import Severity
 from builder.diagnostics.where import Where
 from builder.load.assumed import assumed
 from builder.model.build import Build
-from builder.model.source.build_source import Incident, Maintenance
+from builder.model.source.build_log import Incident, Maintenance
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 from builder.rules.say import given, say
 

@@ -12,19 +12,19 @@ Source: the build's own gates, wires and setup; common practice, no source
 
 from collections.abc import Iterator, Sequence
 
-from builder.compute.circuit.rails import rail_volts
+from builder.compute.circuit.converters import rail_volts
 from builder.compute.figures.figure import Figure
 from builder.compute.order.builder_steps import meant
-from builder.compute.order.steps import Gathered
+from builder.compute.order.steps.work_step import Gathered
 from builder.compute.order.work_order import Plan
+from builder.compute.power_up.gate import Gate
 from builder.compute.power_up.gate_volts import RailReading
-from builder.compute.power_up.power_gates import Gate
 from builder.diagnostics.finding import Severity, Signal
 from builder.diagnostics.nearest import did_you_mean
 from builder.diagnostics.where import Where
 from builder.load.assumed import assumed
 from builder.model.build import WireRun
-from builder.model.source.build_source import AsBuilt
+from builder.model.source.build_log import AsBuilt
 from builder.model.values.quantities import Quantity, parse_any
 from builder.rules.compare import EXACT, clash
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome

@@ -17,7 +17,7 @@ from builder.diagnostics.finding import Severity
 from builder.diagnostics.where import Where
 from builder.load.assumed import assumed
 from builder.model.build import Build
-from builder.model.source.build_source import Change, Weighed
+from builder.model.source.build_log import Change, Weighed
 from builder.rules.compare import clash
 from builder.rules.rule import Case, Judged, NotJudged, Outcome
 

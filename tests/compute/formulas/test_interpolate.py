@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.interpolate import PchipInterpolator
 
-from builder.compute.figures.figure import formula
+from builder.compute.figures.sloped_formula import formula
 from builder.compute.figures.slopes import monotone_reach
 from builder.compute.formulas.rotors.interpolate import (
     linear,

@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 
 from builder.compute.joints.pad_face import PadFace, pad_face
-from builder.compute.order.steps import StepGroup
+from builder.compute.order.steps.work_step import StepGroup
 from builder.compute.order.work_order import Plan
 from builder.model.build import Contact
 from builder.pages.drawing import Drawing

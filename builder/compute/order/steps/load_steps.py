@@ -17,9 +17,9 @@ from builder.compute.joints.bench_pieces import (
 )
 from builder.compute.joints.joints import Joint, touches
 from builder.compute.joints.strips import hidden_lines, in_place, strip_words
-from builder.compute.order.joint_steps import cut_step, phase_of
-from builder.compute.order.part_steps import cover_that_carries
-from builder.compute.order.steps import Measure, Phase, WorkStep
+from builder.compute.order.steps.cover_parts import cover_that_carries
+from builder.compute.order.steps.joint_steps import cut_step, phase_of
+from builder.compute.order.steps.work_step import Measure, Phase, WorkStep
 from builder.model.build import Build, Fitted, piece_names
 from builder.model.kinds import Antenna, Buzzer, Part, Receiver
 

@@ -7,8 +7,8 @@ from itertools import pairwise
 from builder.compute.joints.bench_pieces import hanging_loads, is_centre, radios_of, sleeved
 from builder.compute.joints.joints import Joint, touches
 from builder.compute.joints.strips import before_power, in_place
-from builder.compute.order.joint_steps import loose_ends
-from builder.compute.order.steps import LAST_GATE, Gathered, Phase, Why, WorkStep
+from builder.compute.order.steps.joint_steps import loose_ends
+from builder.compute.order.steps.work_step import LAST_GATE, Gathered, Phase, Why, WorkStep
 from builder.model.build import Build, Fitted
 from builder.model.kinds import (
     Antenna,

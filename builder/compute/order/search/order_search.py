@@ -8,7 +8,7 @@ hand. A step that changes nothing is taken as soon as it is ready: taking it ear
 dearer, since leaving a step out of a row never adds a change. The exact search is best-first (Hart,
 Nilsson and Raphael, 1968) with what the remaining stages cost at least; it gives up after EXACT
 states. The beam keeps WIDTH states a round. Ties are broken by the fewest steps done before one
-that usually comes earlier, then by the usual order. The search itself is in order_states.py and
+that usually comes earlier, then by the usual order. The search itself is in cheapest_order.py and
 knows steps by their marks alone, so that it is done once for all builds whose steps are alike.
 """
 
@@ -16,8 +16,9 @@ import heapq
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from builder.compute.order.order_states import BOARD, EMPTY, IRON, SIDE, TIP, Mark, cheapest_of
-from builder.compute.order.steps import Constraint, WorkStep
+from builder.compute.order.search.cheapest_order import cheapest_of
+from builder.compute.order.search.order_states import BOARD, EMPTY, IRON, SIDE, TIP, Mark
+from builder.compute.order.steps.work_step import Constraint, WorkStep
 
 EXACT = 20_000  # states
 

@@ -10,8 +10,8 @@ from builder.compute.geometry.plastics import is_plastic
 from builder.compute.joints.bench_pieces import frame_of, is_centre, mm, plug_name
 from builder.compute.joints.joints import Joint
 from builder.compute.joints.strips import strip_words, under
-from builder.compute.order.propeller_step import motor_place
-from builder.compute.order.steps import Measure, Phase, WorkStep
+from builder.compute.order.steps.propeller_step import motor_place
+from builder.compute.order.steps.work_step import Measure, Phase, WorkStep
 from builder.model.build import Build, FittedAs, piece_name, piece_names
 from builder.model.kinds import FlightController, Frame, Motor, SpeedController
 

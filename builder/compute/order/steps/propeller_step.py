@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from builder.compute.joints.bench_pieces import frame_of
-from builder.compute.order.steps import Measure, Phase, WorkStep
+from builder.compute.order.steps.work_step import Measure, Phase, WorkStep
 from builder.load.assumed import assumed
 from builder.model.build import Build, FittedAs
 from builder.model.kinds import Frame, Motor, Propeller

@@ -1,37 +1,19 @@
-"""The steps of a build, derived from what it holds. The builder's own steps are in own_steps.py."""
+"""Steps under power, and those before the first flight that belong to them: gates, set-up, the first
+battery, binding, directions, charging.
+"""
 
 from collections.abc import Iterator
 
 from builder.compute.figures.told import PlainSpan, PlainValue, Told, WordsOrTold, told
-from builder.compute.geometry.seat_words import seat_words
-from builder.compute.joints.bench_pieces import CENTRES, coating_steps, frame_of, gate_letters
-from builder.compute.joints.joints import Joint
+from builder.compute.joints.bench_pieces import CENTRES, gate_letters
 from builder.compute.loops.matching import matching_words
 from builder.compute.loops.plugging import every_battery, first_plugged_in
-from builder.compute.order.joint_steps import battery_steps, joint_steps
-from builder.compute.order.load_steps import load_steps
-from builder.compute.order.mounting_steps import control_steps, motor_steps, plug_steps
-from builder.compute.order.part_steps import (
-    carried_covers,
-    frame_steps,
-    has_strap,
-    loose_parts,
-    with_screws,
-)
-from builder.compute.order.propeller_step import direction_readings, propeller_steps
-from builder.compute.order.steps import LAST_GATE, Gathered, Measure, Phase, WorkStep
+from builder.compute.order.steps.propeller_step import direction_readings
+from builder.compute.order.steps.work_step import LAST_GATE, Phase, WorkStep
 from builder.compute.power_up.emptied import battery_empty, control_board, wait_for_rails
-from builder.compute.power_up.power_gates import Gate
-from builder.model.build import Build, Fitted, piece_names
-from builder.model.kinds import (
-    Antenna,
-    Capacitor,
-    CombinedBoard,
-    FlightController,
-    Motor,
-    Payload,
-    Receiver,
-)
+from builder.compute.power_up.gate import Gate
+from builder.model.build import Build, Fitted
+from builder.model.kinds import Motor, Receiver
 
 
 def _off(build: Build, gates: tuple[Gate, ...]) -> str:
@@ -39,49 +21,13 @@ def _off(build: Build, gates: tuple[Gate, ...]) -> str:
     return f"unplug {every_battery(build)} and wait until {battery_empty(build, gates)}."
 
 
-def _usb_off(board: Fitted | None) -> str:
+def usb_off(board: Fitted | None) -> str:
     """How a step under power from USB ends."""
     return f"unplug USB and {wait_for_rails(board)}."
 
 
-def _accept(build: Build) -> Iterator[WorkStep]:
-    at = Phase.ACCEPT
-    yield WorkStep("weigh", "check", "Weigh and photograph every part as it came.", at)
-    for f in build.of_kind(FlightController, CombinedBoard):
-        yield WorkStep(
-            f"usb {f.key}",
-            "check",
-            f"Connect {f.part.name} by USB alone: no battery, no supply. Check that the computer"
-            f" finds it. Then {_usb_off(f)}",
-            at,
-            f.key,
-            power="usb",
-        )
-    readings = (
-        Measure("three pairs of phases", "about equal", "Ω"),
-        Measure("phase to base", "open", "Ω"),
-    )
-    for f in build.of_kind(Motor):
-        for board in piece_names(f):
-            yield WorkStep(
-                f"spin {board}",
-                "check",
-                f"Spin {board} by hand and measure its phases.",
-                at,
-                board,
-                measures=readings,
-            )
-    text = (
-        "Put everything together without solder, propellers or battery. Mark the arrow, the upper"
-        " side and where the battery leads leave."
-    )
-    yield WorkStep("dry fit", "fit", text, Phase.DRY, frame_of(build))
-    if build.screws:
-        text = "Choose the screws of each place and write place and length on their bag."
-        yield WorkStep("screws", "fit", text, Phase.DRY, frame_of(build))
-
-
-def _gates(build: Build, gates: tuple[Gate, ...]) -> Iterator[WorkStep]:
+def gate_steps(build: Build, gates: tuple[Gate, ...]) -> Iterator[WorkStep]:
+    """The stages of the first power-up, each as a step."""
     feed, rails, load = gate_letters(build, gates)
     for letter, phase in (
         (feed, Phase.GATE_FEED),
@@ -116,7 +62,7 @@ def _back_in(gates: tuple[Gate, ...]) -> str:
     return f" (it goes in again at gate {last[0]})" if last else ""
 
 
-def _powered(build: Build, gates: tuple[Gate, ...]) -> Iterator[WorkStep]:
+def powered_steps(build: Build, gates: tuple[Gate, ...]) -> Iterator[WorkStep]:
     """Set-up, the first battery, and what turns: all under power, before anything wet goes on. Each
     ends without it.
     """
@@ -125,7 +71,7 @@ def _powered(build: Build, gates: tuple[Gate, ...]) -> Iterator[WorkStep]:
     text = (
         "Do the set-up over USB, battery and supply unplugged: ports, orientation, fail-safe."
         " Connect USB together with a battery or supply only if the board's maker allows it. Then"
-        f" {_usb_off(control_board(build))}"
+        f" {usb_off(control_board(build))}"
     )
     yield WorkStep("setup", "check", text, Phase.SET, power="usb")
     motors = build.of_kind(Motor)
@@ -170,7 +116,7 @@ def _software(build: Build) -> Iterator[WorkStep]:
     text = (
         "Save the settings as they came to a file, over USB, battery and supply unplugged. Then"
         f" load: {setup.software}{made_for}. Do not unplug while it loads. Then"
-        f" {_usb_off(control_board(build))}"
+        f" {usb_off(control_board(build))}"
     )
     yield WorkStep("software", "check", text, Phase.SET, power="usb")
 
@@ -221,71 +167,3 @@ def smallest_pack(build: Build) -> str:
 
 def _charge(build: Build, pack: str) -> float:
     return build.packs[pack].capacity or 0.0
-
-
-def _antenna_places(build: Build) -> Iterator[str]:
-    """Where each antenna stays, but for one that a step of the builder's own puts there."""
-    own = {(s.part or "").split(".")[0] for s in build.source.steps}
-    for f in build.of_kind(Antenna):
-        where = seat_words(f)
-        if where and f.key not in own:
-            yield f" Fix {f.part.name}{where}."
-
-
-def _ends(build: Build) -> Iterator[WorkStep]:
-    if build.wires:
-        capacitor = ", the capacitor" if build.of_kind(Capacitor) else ""
-        antennas = ", antenna leads" if build.of_kind(Antenna) else ""
-        text = f"Tie down what may swing: wires clear of propellers and edges{capacitor}{antennas}."
-        text += "".join(_antenna_places(build))
-        for cover in carried_covers(build):
-            text = f"{text} Tape the {cover} aside until it is fitted: it must not reach a motor."
-        yield WorkStep("tie", "fit", text, Phase.COVER)
-    coats = bool(build.of_kind(*CENTRES))
-    if coats:
-        text = (
-            "Optional: coat the boards. Glue what a tie does not hold. Mask contacts, sockets,"
-            " buttons and sensors: they stay bare."
-        )
-        yield WorkStep("coat", "cover", text, Phase.COAT)
-    if coats or coating_steps(build):
-        text = (
-            "Let coating and glue dry as long as their labels say, overnight where they say"
-            " nothing. No power until then."
-        )
-        yield WorkStep("dry", "check", text, Phase.COAT)
-    yield WorkStep(
-        "close", "mount", "Close the frame. Pinch no wire.", Phase.CLOSE, frame_of(build)
-    )
-    yield from propeller_steps(build)
-    reading = (Measure("weight", "see the weight table", "g"),)
-    carried, then = (" and payload", ", put the payload on") if build.of_kind(Payload) else ("", "")
-    holds, clear = "Put each battery in its place", "Keep its leads clear of edges and propellers."
-    if has_strap(build):
-        holds = "Strap each battery on"
-        clear = "Keep the strap off its leads and its balance lead."
-    text = (
-        f"Weigh the finished aircraft with propellers, without battery{carried}. {holds} without"
-        f" plugging it in{then}, weigh, find the balance. {clear}"
-    )
-    yield WorkStep("balance", "check", text, Phase.LAST, frame_of(build), measures=reading)
-
-
-def step_list(build: Build, joints: tuple[Joint, ...], gates: tuple[Gate, ...]) -> Gathered:
-    """All derived steps in the usual order; ties between orders are broken by it."""
-    made = (
-        _accept(build),
-        frame_steps(build),
-        *(steps(build, joints) for steps in (battery_steps, motor_steps, load_steps, joint_steps)),
-        plug_steps(build),
-        control_steps(build),
-        _gates(build, gates),
-        _powered(build, gates),
-        _ends(build),
-    )
-    found = with_screws(build, [step for steps in made for step in steps])
-    found += loose_parts(build, found)
-    plan = Gathered()
-    for step in sorted(found, key=lambda s: s.phase):
-        plan.add(step)
-    return plan

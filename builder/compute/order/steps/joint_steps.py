@@ -8,7 +8,7 @@ from builder.compute.circuit.contacts import Join
 from builder.compute.joints.bench_pieces import cuts, hanging_loads, is_centre, mm
 from builder.compute.joints.joints import Joint, touches
 from builder.compute.joints.strips import before_power, hidden, in_place, on_battery, strip_words
-from builder.compute.order.steps import Measure, Phase, WorkStep
+from builder.compute.order.steps.work_step import Measure, Phase, WorkStep
 from builder.model.build import Build, Contact, WireRun, piece_names
 from builder.model.kinds import Capacitor, Connector, SpeedController
 

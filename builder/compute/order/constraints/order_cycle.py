@@ -5,7 +5,7 @@ break each.
 from collections import deque
 from collections.abc import Iterable, Sequence
 
-from builder.compute.order.steps import Constraint, Why
+from builder.compute.order.steps.work_step import Constraint, Why
 
 
 class _Left:

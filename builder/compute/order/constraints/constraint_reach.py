@@ -4,7 +4,7 @@ through twice.
 
 from collections.abc import Iterable, Mapping, Sequence
 
-from builder.compute.order.steps import Constraint
+from builder.compute.order.steps.work_step import Constraint
 
 
 def follows(constraints: Iterable[Constraint]) -> dict[str, list[str]]:

@@ -1,23 +1,16 @@
-"""The search behind order_search.py: steps are marks and bits, what is in hand is a number, states
-are small tuples.
+"""What cheapest_order.py searches: steps are marks and bits, what is in hand is a number, states are
+small tuples.
 
 A state is the set of steps that are done and what is in hand. Nearly all the time of a plan goes
 into this file, so it works on whole numbers and remembers what each hand costs for each step.
 """
 
-import heapq
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from functools import lru_cache
-from itertools import count
 from typing import NamedTuple
 
-WIDTH = 60  # states a round of the beam, of a plan of up to LARGE steps; fewer of a larger one
-LARGE = 200  # steps; a plan with more is looked at for about as long as one with so many
-FEW = 8  # moves that are looked at from a state of such a plan
 TIP, IRON, BOARD, SIDE = 3, 1, 2, 1
 BACK = 10_000  # more than all changes of an order together
-REMEMBERED = 256  # plans; builds that differ in parts but not in steps share one
 
 
 class Mark(NamedTuple):
@@ -47,7 +40,7 @@ class Mark(NamedTuple):
 EMPTY = Mark(0, 0, 0, 0, -1)  # a hand before the first step
 
 
-class _State(NamedTuple):
+class OrderState(NamedTuple):
     """Steps done and steps ready (as bits), the number of the hand, cost so far, steps done early,
     how it was reached.
     """
@@ -57,7 +50,7 @@ class _State(NamedTuple):
     hand: int
     cost: int
     early: int
-    last: "_State | None"
+    last: "OrderState | None"
     taken: tuple[int, ...]
 
 
@@ -72,7 +65,7 @@ class _Kind:
     values: tuple[tuple[int, int], ...]
 
 
-class _Search:
+class OrderStates:
     """Steps as bits, in the usual order."""
 
     def __init__(self, marks: Sequence[Mark], needs: Sequence[int]) -> None:
@@ -99,7 +92,7 @@ class _Search:
         later = dict(zip(stages, self.upto, strict=True))
         self.must_return = any(need & ~later[m.stage] for m, need in zip(marks, needs, strict=True))
         ready = sum(1 << i for i, need in enumerate(needs) if not need)
-        self.start = _State(0, ready, self._number(EMPTY), 0, 0, None, ())
+        self.start = OrderState(0, ready, self._number(EMPTY), 0, 0, None, ())
 
     def _kinds(self, stage: int) -> tuple[_Kind, ...]:
         kinds = []
@@ -152,7 +145,7 @@ class _Search:
                 held[k] = still
         return cost
 
-    def _after(self, state: _State, i: int, hand: int, cost: int) -> _State:
+    def _after(self, state: OrderState, i: int, hand: int, cost: int) -> OrderState:
         """The state after a step and after all that then change nothing."""
         needs, follows = self.needs, self.follows
         early, taken, k = state.early, [], i
@@ -170,14 +163,14 @@ class _Search:
                     ready |= 1 << other
             free = ready & neutral
             if not free:
-                return _State(done, ready, hand, state.cost + cost, early, state, tuple(taken))
+                return OrderState(done, ready, hand, state.cost + cost, early, state, tuple(taken))
             further = (
                 free >> (k + 1) << (k + 1) if len(taken) > 1 else free
             )  # on to the end, then from the front
             low = further & -further or free & -free
             k = low.bit_length() - 1
 
-    def moves(self, state: _State, *, returning: bool, most: int = 0) -> Iterator[_State]:
+    def moves(self, state: OrderState, *, returning: bool, most: int = 0) -> Iterator[OrderState]:
         """All states one choice further, or the cheapest few; without `returning` only the first
         stage that is not done.
         """
@@ -196,87 +189,11 @@ class _Search:
         for i in choices:
             yield self._after(state, i, *row[i])
 
-    def order(self, state: _State) -> tuple[int, ...]:
+    def order(self, state: OrderState) -> tuple[int, ...]:
         """The steps that led to a state."""
         rows: list[tuple[int, ...]] = []
-        at: _State | None = state
+        at: OrderState | None = state
         while at is not None:
             rows.append(at.taken)
             at = at.last
         return tuple(i for row in reversed(rows) for i in row)
-
-
-def _exact(search: _Search, bound: int, *, returning: bool) -> _State | None:
-    """The cheapest order; None if the bound is reached first."""
-    number = count()
-    heap = [(0, 0, next(number), search.start)]
-    best: dict[tuple[int, int], tuple[int, int]] = {}
-    while heap:
-        *_, state = heapq.heappop(heap)
-        if state.done == search.all:
-            return state
-        if best.get((state.done, state.hand), (state.cost, state.early)) < (
-            state.cost,
-            state.early,
-        ):
-            continue
-        if len(best) > bound:
-            return None
-        for new in search.moves(state, returning=returning):
-            key, value = (new.done, new.hand), (new.cost, new.early)
-            if key not in best or value < best[key]:
-                best[key] = value
-                heapq.heappush(
-                    heap,
-                    (new.cost + search.least(new.done, new.hand), new.early, next(number), new),
-                )
-    return None
-
-
-def _beam(search: _Search) -> _State:
-    """A good order: the best few states are followed, round by round."""
-    rows, whole = [search.start], None
-    most = FEW if len(search.marks) > LARGE else 0
-    width = max(
-        2, WIDTH * LARGE**3 // max(LARGE, len(search.marks)) ** 3
-    )  # rounds, moves a round, steps a move
-    while rows:
-        found: dict[tuple[int, int], _State] = {}
-        for state in rows:
-            for new in search.moves(state, returning=True, most=most):
-                key = (new.done, new.hand)
-                if key not in found or (new.cost, new.early) < (found[key].cost, found[key].early):
-                    found[key] = new
-        ends = [s for s in found.values() if s.done == search.all]
-        for state in ends:
-            if whole is None or (state.cost, state.early) < (whole.cost, whole.early):
-                whole = state
-        going = [s for s in found.values() if s.done != search.all]
-        rows = sorted(
-            going,
-            key=lambda s: (s.cost + search.least(s.done, s.hand), s.early, -s.done.bit_count()),
-        )
-        rows = rows[:width]
-    return whole if whole is not None else search.start
-
-
-@lru_cache(maxsize=REMEMBERED)
-def cheapest_of(
-    marks: tuple[Mark, ...], needs: tuple[int, ...], bound: int
-) -> tuple[tuple[int, ...], bool]:
-    """An order of steps, by their places, that keeps what each step needs (as bits); and whether it
-    is the cheapest.
-
-    An order that returns to no stage is cheaper than any that does, so where there is one, only
-    those are looked at.
-    """
-    search = _Search(marks, needs)
-    if not marks:
-        return (), True
-    looks = (
-        bound * LARGE**2 // max(LARGE, len(marks)) ** 2
-    )  # each state of a large plan takes as much longer
-    found = _exact(search, looks, returning=search.must_return)
-    return (
-        (search.order(found), True) if found is not None else (search.order(_beam(search)), False)
-    )

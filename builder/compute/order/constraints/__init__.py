@@ -1,0 +1,1 @@
+"""What comes before what in the order of work, and why."""

@@ -1,0 +1,1 @@
+"""The search for the order of work with the fewest changes."""

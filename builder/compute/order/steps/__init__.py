@@ -1,0 +1,1 @@
+"""The steps of the order of work: what each does, and all of them in the usual order."""
