@@ -62,5 +62,5 @@ def test_volts_never_promise_more_than_is_left(rate: int) -> None:
     rested = volts[inside] + resistance() * PRINTED * rate
     read = np.array([charge_share_lithium_polymer(float(v)) for v in rested])
     off = read - (1 - charge[inside] / GIVEN)
-    assert off.max() < 0.0
-    assert off.min() > -0.27
+    assert np.max(off) < 0.0
+    assert np.min(off) > -0.27
