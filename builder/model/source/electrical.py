@@ -1,4 +1,6 @@
-"""What any part may say electrically: pads, edges, sockets, fitted leads, supply and rails."""
+"""What any part may say electrically: pads, edges, sockets and fitted
+leads; what feeds it is in feeding.py.
+"""
 
 import re
 from typing import Annotated, Any, ClassVar, Literal

@@ -1,6 +1,4 @@
-"""Compound values of the trade: hole patterns, wire gauges, cell counts, prices, rates with a
-duration.
-"""
+"""Compound values of the trade: wire gauges, cell counts, currents for a time or at volts, rates."""
 
 import re
 from dataclasses import dataclass
