@@ -84,8 +84,8 @@ def _minus_probe(build: Build, gate: Gate) -> list[_Line]:
     minus = f"{where}, battery minus," if where else "battery minus"
     return [
         _said(
-            f"Meter to volts. Clip its minus probe to {minus} now, with the power off, so that it"
-            " cannot turn onto another contact."
+            f"Meter to volts. Clip its minus probe to {minus} now, with the power off. It must not"
+            " be able to turn onto another contact."
         )
     ]
 
