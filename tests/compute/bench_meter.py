@@ -16,7 +16,7 @@ from builder.model.source.electrical import Pad
 from builder.pages.sheet_input import SheetInput
 
 Wire = tuple[str, str]
-BEEP = re.compile(r"Beep test (\S+) to (\S+)\. Does")
+BEEP = re.compile(r"beep test (\S+) to (\S+)\. Does")
 VOLTS = re.compile(r"Red probe on (\S+): is it")
 
 

@@ -223,11 +223,11 @@ def test_the_tests_before_the_first_flight_say_what_feeds_them_and_end_unplugged
             lines[-1]
             == f"[ ] Unplug USB and battery. Check that plus to minus at {_ends(sheet)} reads under 1 V."
         )
-        meters = [x.casefold() for x in lines if "Plug in, read" in x]
+        meters = [x.casefold() for x in lines if re.search(r"Plug in.*, read", x)]
         assert len(meters) == 2
         for line in meters:
-            before, _, after = line.partition("plug in, read")
-            assert re.search(r"unplug the battery\..*(clip|put) the meter", before)
+            before, _, after = re.sub(" through the limiter", "", line).partition("plug in, read")
+            assert re.search(r"unplug the battery\..*(fix|put) the meter", before)
             ends = re.escape(_ends(sheet).casefold())
             emptied = rf"wait until plus to minus at {ends} reads under 1 v|hold the insulated .* for \d+ s"
             assert re.match(rf", unplug\. ({emptied})\. take the meter", after)
@@ -242,3 +242,35 @@ def test_the_minus_probe_is_clipped_to_a_contact_that_is_there(demo: Checked, na
     for contact in found:
         pad = sheet.build.pad(sheet.build.by_name[contact])
         assert pad.battery and pad.role == "ground"
+
+
+def test_batteries_that_fly_joined_are_measured_marked_and_limited_at_every_gate(
+    demo: Checked,
+) -> None:
+    """Where the battery feeds a gate, what holds of two of them stands there, not at a later step."""
+    said = " ".join(_texts(first_power_up(demo.sheets["turnstone"]).blocks))
+    rules = said[said.index("Without a bench supply") :]
+    assert re.search(r"Measure the volts of each battery.*only if they differ by 0\.20 V", rules)
+    assert "Write on each which one it is." in rules
+    assert "one after the other. One goes through the limiter" in rules
+    alone = " ".join(_texts(first_power_up(demo.sheets["dipper"]).blocks))
+    assert "Measure the volts of each battery" not in alone
+    plan = demo.sheets["turnstone"].results.order
+    assert isinstance(plan, Plan)
+    ids = [step.id for step in plan.steps]
+    match = next(step for step in plan.steps if step.id == "match")
+    assert [m.unit for m in match.measures] == ["V", "V"], "a blank for each"
+    assert ids.index("pair-marked") < ids.index("match") < ids.index("first pack")
+
+
+@pytest.mark.parametrize("name", BUILDS)
+def test_the_battery_alone_without_a_fan_is_on_for_as_long_as_the_gate_allows(
+    demo: Checked, name: str
+) -> None:
+    gate = demo.sheets[name].results.gates[-1]
+    lines = _texts(gate_section(demo.sheets[name], gate).blocks)
+    plugged = next(i for i, line in enumerate(lines) if "Plug in the battery" in line)
+    armed = next(i for i, line in enumerate(lines) if "] Arm" in line)
+    assert any(
+        f"at most {rounded(gate.dwell, 0)} s at a time" in line for line in lines[plugged:armed]
+    )

@@ -4,6 +4,7 @@ practice, no source.
 
 import pytest
 
+from builder.compute.figures.figure import Unknown
 from builder.pages.blocks import Notice, Section, Span
 from builder.pages.sections.flight import flight_section
 from builder.pages.sheet_input import SheetInput
@@ -89,3 +90,17 @@ def test_goggles_want_an_observer(demo: Checked) -> None:
         "observer"
         in next(c for c in cautions_for(_sheet(demo, "dipper").build) if c.key == "goggles").text
     )
+
+
+def test_a_rating_inside_the_band_of_what_it_carries_is_too_close_to_call(demo: Checked) -> None:
+    """Bands worked out here: 1.2816 deviations to either side hold eight of ten normal values."""
+    for name in ("curlew", "dipper", "turnstone", "redshank"):
+        said = {(r.what, r.pack): r for r in demo.sheets[name].results.flight.limits}
+        for row in said.values():
+            if isinstance(row.current, Unknown) or isinstance(row.limit, Unknown):
+                continue
+            off = abs(row.limit.value - row.current.value) / row.current.spread
+            assert row.close == (off < 1.2816), (name, row.what)
+    said = _said(flight_section(demo.sheets["curlew"]))
+    assert "too close to call" in said
+    assert "60 A without a break" in said

@@ -208,7 +208,10 @@ def test_a_row_gives_its_value_to_the_digits_of_its_spread(demo: Checked, name: 
         assert len(digits) <= 2 or "." not in spread, (figure.key, spread)
         _, factor, _ = shown_in(figure)
         step = 10.0 ** -len(value.partition(".")[2])
-        assert abs(float(value.replace("\u2212", "-")) - figure.value * factor) <= 0.5001 * step
+        short = figure.value * factor - float(value.replace("\u2212", "-"))
+        # a timer is cut: who sets one by it reads none that is longer
+        low, high = (0.0, 1.0) if figure.key.endswith("/timer") else (-0.5001, 0.5001)
+        assert low * step <= short <= high * step, figure.key
         checked += 1
     assert checked > 100
 

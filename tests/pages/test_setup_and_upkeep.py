@@ -62,7 +62,7 @@ def sheet(
         "tip the nose down",
         "Tip the right side down",
         "heading shown must grow",
-        "Clip the meter to the battery pads",
+        "Fix the meter's leads on battery plus and minus",
         "Put the meter into its plus lead",
         "switch the transmitter off. The motors must stop within 1.0 s",
         "arm with the throttle up. It must refuse",
@@ -257,3 +257,27 @@ def test_the_top_view_is_the_builds_own(demo: Checked, name: str) -> None:
         r.x - r.radius >= 0 and r.x + r.radius <= drawn.width and r.y + r.radius <= drawn.height
         for r in rings.values()
     )
+
+
+@pytest.mark.parametrize(
+    ("name", "compass", "satellites"),
+    [("turnstone", False, True), ("curlew", True, True), ("dipper", False, False)],
+)
+def test_only_what_is_there_is_tried_and_a_refusal_only_after_it_armed(
+    demo: Checked, name: str, *, compass: bool, satellites: bool
+) -> None:
+    """A refusal that has another cause, as no satellites indoors, proves nothing."""
+    said = words(setup(demo.sheets[name]))
+    assert ("show north as north" in said) == compass
+    first = said.index("Switch to safe. Only now does a refusal tell anything.")
+    assert first < said.index("It must refuse")
+    assert ("Go outdoors for this" in said) == satellites
+
+
+@pytest.mark.parametrize("name", ["dipper", "turnstone", "pipit", "curlew"])
+def test_volts_against_a_meter_are_read_behind_the_limiter(demo: Checked, name: str) -> None:
+    """Two clips on the battery's contacts can meet: the limiter then takes what comes."""
+    said = words(setup(demo.sheets[name]))
+    volts = said[said.index("Volts: unplug the battery.") :]
+    clips, plug = volts.index("two insulated clips"), volts.index("Plug in through the limiter")
+    assert volts.index("reads under 1 V") < clips < plug < volts.index("Take the meter off")

@@ -11,8 +11,11 @@ from builder.compute.figures.sloped_formula import formula
 from builder.compute.figures.sums import difference
 from builder.compute.formulas.electric.electronics import shared_current
 from builder.diagnostics.where import Where
+from builder.load.assumed import assumed
 from builder.model.build import Build
 from builder.model.kinds import Motor, SpeedController
+
+_BAND = assumed("flight/band")
 
 
 @dataclass(frozen=True, eq=False)
@@ -20,7 +23,8 @@ class PeakLimit:
     """One piece on one pack: what it may carry (A), what it carries, and for how many seconds its
     maker allows that.
 
-    `each` is set where both are of one motor.
+    `each` is set where both are of one motor; `lasting` (A) is what it bears without a break, where
+    the limit is for a short time.
     """
 
     pack: str
@@ -29,6 +33,15 @@ class PeakLimit:
     current: MaybeFigure
     each: bool
     seconds: float | None
+    lasting: float | None = None
+
+    @property
+    def close(self) -> bool:
+        """Whether its limit lies within the band of what it carries, which then settles nothing."""
+        if isinstance(self.limit, Unknown) or isinstance(self.current, Unknown):
+            return False
+        low, high = self.current.band(_BAND)
+        return low <= self.limit.value <= high
 
     @property
     def over(self) -> bool | None:
@@ -59,7 +72,9 @@ def _of_pack(build: Build, name: str, current: MaybeFigure) -> Iterator[PeakLimi
     limit = _limit(
         f"{key}/connector", label, most.value if most else None, pack.shelf_where.at("connector")
     )
-    yield PeakLimit(name, "Connector", limit, current, False, None)
+    lasting = joint.continuous if joint is not None and joint.short and joint.continuous else None
+    bears = lasting.value if lasting is not None else None
+    yield PeakLimit(name, "Connector", limit, current, False, None, bears)
 
 
 def _of_boards(build: Build, pack: str, each: MaybeFigure) -> Iterator[PeakLimit]:

@@ -10,10 +10,11 @@ from typing import Literal, TypeVar
 from builder.compute.faults.fault_states import FaultState, WiredBench, beside
 from builder.compute.faults.single_faults import SingleFault
 from builder.compute.faults.symptoms import is_hot
+from builder.compute.joints.bench_pieces import sleeved
 from builder.compute.power_up.gate_readings import feed_of
 from builder.compute.power_up.open_pads import reach_dead, reach_live
 from builder.frozen import value_class
-from builder.model.build import Contact
+from builder.model.build import Build, Contact
 from builder.model.kinds import Capacitor, FlightController, Motor, SpeedController
 
 _NEAR = 2  # contacts that stand in for one that no probe reaches
@@ -40,11 +41,17 @@ class FaultTree:
     causes: tuple[SingleFault, ...] = ()
 
 
+def _under_sleeve(build: Build, contact: Contact) -> bool:
+    """Whether a contact of the finished aircraft lies under a sleeve."""
+    fitted = build.parts[contact.part]
+    return isinstance(fitted.part, Motor | Capacitor) or sleeved(build, fitted)
+
+
 def _reached(bench: WiredBench, contact: Contact) -> bool:
     """Whether a probe gets to a contact of the built aircraft, with the power off."""
     build, part = bench.build, bench.build.parts[contact.part].part
-    if isinstance(part, Motor | Capacitor):
-        return False  # sleeved
+    if _under_sleeve(build, contact):
+        return False
     hidden = isinstance(part, SpeedController | FlightController)
     if hidden and build.pad(contact).side == "under":
         return False
@@ -88,7 +95,9 @@ def _volts(bench: WiredBench) -> Iterator[FaultReading]:
     for contact in bench.build.contacts:
         pad, fitted = bench.build.pad(contact), bench.build.parts[contact.part]
         source = pad.role == "supply" and pad.rail
-        takes = contact.pad == feed_of(fitted) and not isinstance(fitted.part, Capacitor)
+        takes = contact.pad == feed_of(fitted)
+        if _under_sleeve(bench.build, contact):
+            continue
         if (source or takes) and reach_live(bench.build, contact) != "none":
             yield FaultReading("volts", contact)
 

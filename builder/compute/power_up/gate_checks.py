@@ -74,7 +74,7 @@ def wire_readings(build: Build) -> list[GateReading]:
                 continue
             ends.setdefault(near.board, {})[f"{near.pad} to {far}"] = (near, far)
     why = "no beep: an open joint, or two wires are swapped"
-    said = "each beeps to its own, to no other"
+    said = "each beeps to its own; else only wires of one net do"
     return [
         GateReading(
             (f"{board}, each wire end to end", ", ".join(row)), said, why, pairs=tuple(row.values())

@@ -57,7 +57,7 @@ def at_bench_page(sheet: SheetInput) -> Page:
     sections = (
         _intro(sheet),
         *bench.sections,
-        trouble_section(trouble),
+        trouble_section(sheet, trouble),
         field_section(sheet),
         _kept(),
     )

@@ -2,6 +2,8 @@
 
 from collections.abc import Mapping
 
+from builder.compute.power_up.gate_power import UNDER_SAFE_VOLTS
+
 WORDS: Mapping[str, str] = {
     "right": "Right",
     "doubtful": "Doubtful",
@@ -37,13 +39,16 @@ WORDS: Mapping[str, str] = {
     "left": "These are left. Take the power off and look at each:",
     "mend": "This is left. Fix it with the power off. Then pass the last gate again:",
     "alike": "No measurement here tells these apart. Look at each, with the power off:",
-    "look": "Power off, battery out. Look with a lens, and touch what you see.",
+    "look": (
+        f"Everything unplugged, plus to minus {UNDER_SAFE_VOLTS}: look with a lens. Then tap here"
+        " what you see."
+    ),
     "unseen": "I see none of these",
     "ask": "What do you see?",
     "strange": "This file is not a copy from this page; nothing was changed.",
     "other": "This file is of another build; nothing was changed.",
     "unread": "This file cannot be read; nothing was changed.",
-    "changed": "This step has changed since you did it. Look at it again, then touch Done.",
+    "changed": "This step has changed since you did it. Look at it again, then tap Done.",
     "measure": "This one is passed only by measuring right: type what you read.",
     "shut": ": this one is passed only by measuring right. Find the cause with the power off.",
     "why": ": measure again, or write why it may stand.",
@@ -53,7 +58,7 @@ WORDS: Mapping[str, str] = {
     "oneChanged": " done step has changed in this revision; the list marks it.",
     "someChanged": " done steps have changed in this revision; the list marks them.",
     "early": "Not yet: put no power on. First finish ",
-    "ended": " is done. Save a copy now: touch Export below. Photographs have a file of their own.",
+    "ended": " is done. Save a copy now: tap Export below. Photographs have a file of their own.",
     "asleep": (
         "This browser cannot keep the screen awake here. Set a longer time-out in the device's"
         " settings."

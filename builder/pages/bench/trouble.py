@@ -10,15 +10,15 @@ from builder.compute.faults.likely import likely_first, seen_by_eye
 from builder.compute.faults.narrowing import FaultReading, FaultTree, fault_trees
 from builder.compute.faults.single_faults import SingleFault
 from builder.compute.faults.symptoms import Symptom, by_symptom
+from builder.compute.power_up.emptied import battery_empty
+from builder.compute.power_up.gate_power import UNDER_SAFE_VOLTS
+from builder.compute.power_up.open_pads import reach_live
 from builder.model.build import Contact
 from builder.pages.blocks import Bullets, Paragraph, Section, Span
 from builder.pages.sheet_input import SheetInput
 from builder.rounding import rounded
 
-_FIRST = (
-    "Take the power off and the battery out. Look first, then measure ohms, volts last. Never put"
-    " power on a suspected short."
-)
+_ALL_OFF = f"Everything unplugged, plus to minus {UNDER_SAFE_VOLTS}"
 _MOST = 6  # causes that a line names, and that a look is for
 
 
@@ -76,14 +76,28 @@ def _band(sheet: SheetInput, contact: Contact) -> str:
     return f"{rounded(v.read_low, 2)} to {rounded(v.read_high, 2)} V"
 
 
+def first_words(sheet: SheetInput) -> str:
+    """What is done before anything is looked at, touched or read."""
+    empty = battery_empty(sheet.build, sheet.results.gates)
+    return (
+        f"Unplug every battery, the supply and USB. Wait until {empty}: before that no finger, no"
+        " iron, no ohms. Look first, then measure ohms, volts last. Never put power on a suspected"
+        " short."
+    )
+
+
 def asked_words(sheet: SheetInput, reading: FaultReading) -> str:
     """What to read, and what is asked."""
     if reading.to is not None:
-        return f"Power off, battery out. Beep test {reading.at} to {reading.to}. Does it beep?"
+        return f"{_ALL_OFF}: beep test {reading.at} to {reading.to}. Does it beep?"
+    probe = ""
+    if reach_live(sheet.build, reading.at) == "clamp":
+        probe = f" Fix the red probe on {reading.at} too: a slip there bridges two contacts."
     return (
         "First pass all power-off readings of the last gate again. Clip the black lead to battery"
-        " minus. Put power on through the limiter, as at that gate. Red probe on"
-        f" {reading.at}: is it {_band(sheet, reading.at)}? Take the power off again."
+        f" minus.{probe} Put power on through the limiter, as at that gate. Red probe on"
+        f" {reading.at}: is it {_band(sheet, reading.at)}? Take the power off again:"
+        f" {_ALL_OFF[:1].lower()}{_ALL_OFF[1:]}."
     )
 
 
@@ -137,11 +151,11 @@ def trouble_data(sheet: SheetInput, found: Trouble) -> Mapping[str, object]:
         tree = _plain(sheet, trees[symptom], asked, causes)
         look = _looked_for(likely_first(symptom, states), causes)
         symptoms.append({"seen": symptom_words(symptom), "look": look, "tree": tree})
-    first = {"first": _FIRST, "symptoms": symptoms}
+    first = {"first": first_words(sheet), "symptoms": symptoms}
     return {**first, "readings": list(asked.rows), "causes": list(causes.rows)}
 
 
-def trouble_section(found: Trouble) -> Section:
+def trouble_section(sheet: SheetInput, found: Trouble) -> Section:
     """For whoever has no script: each symptom with what to look at first."""
     lines = []
     for symptom, states in found.symptoms.items():
@@ -152,5 +166,5 @@ def trouble_section(found: Trouble) -> Section:
         lines.append((Span(". ".join((symptom_words(symptom), *told)) + "."),))
     if not lines:
         return Section("trouble", "This does not work", ())
-    blocks = (Paragraph((Span(_FIRST),)), Bullets(tuple(lines)))
+    blocks = (Paragraph((Span(first_words(sheet)),)), Bullets(tuple(lines)))
     return Section("trouble", "This does not work", blocks)

@@ -3,9 +3,9 @@
 from builder.compute.figures.figure import Figure
 from builder.compute.figures.formula import Symbol
 from builder.model.values.money_text import Money
-from builder.pages.numbers import shown_in
+from builder.pages.numbers import is_kept, shown_in
 from builder.pages.told_words import note_words
-from builder.rounding import decimals_for, rounded, significant
+from builder.rounding import decimals_for, rounded, rounded_down, significant
 
 BASIS_WORDS = {
     "measured": "measured",
@@ -55,7 +55,8 @@ def digits_by_spread(
     if not wide or float(rounded(wide, places)) == 0:
         return f"{significant(shown, _PLAIN)}{words}"
     behind = f" ± {rounded(wide, places)}" if spread else ""
-    return f"{rounded(shown, places)}{behind}{words}"
+    cut = rounded_down if value is None and is_kept(figure.key) else rounded
+    return f"{cut(shown, places)}{behind}{words}"
 
 
 def symbols(figure: Figure) -> tuple[Symbol, ...]:

@@ -5,7 +5,7 @@ outside when folded), the figures to fly by with the switches, and which propell
 """
 
 from builder.compute.power_up.emptied import battery_empty
-from builder.model.kinds import Propeller
+from builder.model.kinds import Propeller, VideoTransmitter
 from builder.pages.blocks import (
     Block,
     Bullets,
@@ -27,6 +27,7 @@ from builder.pages.numbers import cell, number
 from builder.pages.paper.field_words import after_lines, before_lines, emergency_lines
 from builder.pages.sheet_input import SheetInput
 from builder.pages.work.lost_link import in_air
+from builder.pages.work.meter_tests import shown_charge
 from builder.rounding import rounded
 
 
@@ -53,9 +54,12 @@ def _land(sheet: SheetInput) -> str:
         "used charge": any(a is None or a.used is None for a in said),
     }
     missing = ", ".join(what for what, lacks in unset.items() if lacks)
-    if not missing:
-        return "Land when the first of the three warns."
-    return f"Land at the first of the three. No alarm is set for: {missing}."
+    land = "Land when the first of the three warns."
+    if missing:
+        land = f"Land at the first of the three. No alarm is set for: {missing}."
+    if sheet.build.of_kind(VideoTransmitter) and not shown_charge(sheet):
+        land += " No figure in the picture shows the used charge: fly by timer and volts."
+    return land
 
 
 def _batteries(sheet: SheetInput) -> list[Block]:

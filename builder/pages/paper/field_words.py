@@ -39,7 +39,7 @@ def after_lines(empty: str) -> list[str]:
         "Transmitter off last.",
         "Feel motors and battery lead with one finger: hot is a fault.",
         "Look at propellers and battery: no crack, no dent, no swelling.",
-        "Log minutes and charge used. Store lithium-polymer at about 3.8 V a cell, lithium-ion at about 3.6 V.",
+        "Log minutes, and charge used or put back. Store lithium-polymer at about 3.8 V a cell, lithium-ion at about 3.6 V.",
     ]
 
 

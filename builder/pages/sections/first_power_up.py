@@ -2,12 +2,27 @@
 the next waits until it has passed.
 """
 
+from collections.abc import Iterator
+
+from builder.compute.loops.matching import joined_packs, matching_words
+from builder.compute.loops.plugging import first_plugged_in
 from builder.compute.order.steps.power_steps import smallest_pack
 from builder.compute.power_up.emptied import battery_empty
 from builder.diagnostics.finding import Signal
 from builder.pages.blocks import Block, Bullets, Notice, Paragraph, Section, Span
 from builder.pages.sheet_input import SheetInput
+from builder.pages.told_words import told_words
 from builder.pages.work.gate_procedure import trip_notice
+
+
+def _joined_lines(sheet: SheetInput) -> Iterator[str]:
+    """What holds at each gate where batteries fly joined: measured first, then how they go in."""
+    matching = matching_words(sheet.build)
+    if matching is None:
+        return
+    yield f"{told_words(matching)} Write on each which one it is."
+    for pack in joined_packs(sheet.build):
+        yield told_words(first_plugged_in(pack, "", "the limiter"))
 
 
 def _without_supply(sheet: SheetInput) -> tuple[Block, ...]:
@@ -16,6 +31,7 @@ def _without_supply(sheet: SheetInput) -> tuple[Block, ...]:
     smallest = smallest_pack(sheet.build)
     which = f"battery '{smallest}'" if len(names) > 1 else "the battery"
     lines = (
+        *_joined_lines(sheet),
         (
             "Limiter: a lamp, a resettable fuse or the like in the plus lead, between two plugs of"
             " the battery's kind."

@@ -166,10 +166,17 @@ _OF_LIMIT: Mapping[bool | None, tuple[str, Literal["good", "bad", "quiet"]]] = {
 }
 
 
+_CLOSE: tuple[str, Literal["quiet"]] = ("too close to call", "quiet")
+
+
 def _limit_row(row: PeakLimit) -> Row:
-    words, tone = _OF_LIMIT[row.over]
+    words, tone = _CLOSE if row.close else _OF_LIMIT[row.over]
     what = f"{row.what}, one motor" if row.each else row.what
     long = f"for {rounded(row.seconds, 0)} s" if row.seconds is not None else ""
+    if row.lasting is not None:
+        long = (
+            f"for a short time, how long is not said; {rounded(row.lasting, 0)} A without a break"
+        )
     return table_row(
         cell(what, note=f"on battery {row.pack}"),
         number(row.current),

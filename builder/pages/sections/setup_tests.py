@@ -2,7 +2,8 @@
 
 from builder.compute.power_up.emptied import battery_empty, control_board, wait_for_rails
 from builder.diagnostics.finding import Signal
-from builder.model.kinds import SatelliteReceiver, VideoTransmitter
+from builder.model.build import Build
+from builder.model.kinds import Compass, SatelliteReceiver, VideoTransmitter
 from builder.pages.blocks import Block, Bullets, Facts, Notice, Section, Span, Tick
 from builder.pages.numbers import cell
 from builder.pages.sheet_input import SheetInput
@@ -19,6 +20,27 @@ def _empty(sheet: SheetInput) -> str:
 
 def _ticked(lines: list[_Line]) -> Bullets:
     return Bullets(tuple((Tick(f"setup-{key}"), Span(line)) for key, line in lines))
+
+
+def _north(build: Build) -> str:
+    """What a compass must show, where there is one."""
+    on_it = any(f.part.compass for f in build.of_kind(SatelliteReceiver))
+    return " The compass must show north as north." if on_it or build.of_kind(Compass) else ""
+
+
+def _armed_once(sheet: SheetInput) -> _Line:
+    """That it arms at all: else each refusal that follows proves nothing."""
+    outdoors = ""
+    if sheet.build.of_kind(SatelliteReceiver):
+        outdoors = (
+            "Go outdoors for this and for what follows: where arming waits for satellites, indoors"
+            " all is refused. "
+        )
+    text = (
+        f"{outdoors}Put all as it has to be, then arm: the motors must idle. Switch to safe. Only now"
+        " does a refusal tell anything. For each line that follows, change that one thing."
+    )
+    return ("arm-once", text)
 
 
 def _board(sheet: SheetInput) -> list[_Line]:
@@ -44,24 +66,24 @@ def _board(sheet: SheetInput) -> list[_Line]:
         lines.append(
             (
                 "fix",
-                "Outdoors, propellers off: wait for a position. The compass must show north as north.",
+                f"Outdoors, propellers off: wait for a position.{_north(sheet.build)}",
             )
         )
     return lines
 
 
 def _throttle(sheet: SheetInput) -> list[_Line]:
-    """That full throttle is held back, where it takes more than a carrier is rated for."""
-    over = list(
-        dict.fromkeys(f"{r.what} ({r.pack})" for r in sheet.results.flight.limits if r.over)
-    )
+    """That full throttle is held back, where it takes, or may take, more than a carrier is rated for."""
+    limits = sheet.results.flight.limits
+    over = list(dict.fromkeys(f"{r.what} ({r.pack})" for r in limits if r.over or r.close))
     if not over:
         return []
     return [
         (
             "throttle",
             (
-                "Check that the settings limit full throttle. Without that it takes too much of:"
+                "Check that the settings limit full throttle. Without that it takes, or may take, too"
+                " much of:"
                 f" {', '.join(over)}."
             ),
         )
@@ -210,7 +232,7 @@ def setup_tests(sheet: SheetInput) -> Section:
         ("Motors", [_ticked([battery, *_throttle(sheet), *_motors(sheet)])]),
         ("Switches and picture", [_ticked(_switches(sheet))] if _switches(sheet) else []),
         ("Volts and current against a meter", [meter_tests(sheet)]),
-        ("Lost link", [_ticked(_fail_safe(sheet))]),
+        ("Lost link", [_ticked([_armed_once(sheet), *_fail_safe(sheet)])]),
         ("Arming", [_ticked(_arming(sheet))]),
         ("When all is done", [_ticked(after)]),
     ]

@@ -78,7 +78,9 @@ def early_lines(build: Build, empty: str) -> list[str]:
             "Look at the propellers: no nick, no white bend line, seated fully. Throw a damaged one"
             " away."
         )
-    out.append("Note the charge used in the log, beside the time in the air.")
+    out.append(
+        "Note in the log the time in the air, and the charge used or what the charger puts back."
+    )
     if build.packs:
         out.append("Look at the batteries: no swelling, no dent, no torn wrap.")
         out.append(

@@ -14,6 +14,7 @@ from builder.pages.sheet_input import SheetInput
 from builder.pages.views.board_view import TYPE, BoardView, PadPlace, words_inward
 
 _LONG = 9.0  # mm of a probe that is drawn
+_TIP = 3.5  # mm of it that are its bare tip
 _ROW = 4.3  # mm between the lines below the board
 
 
@@ -86,6 +87,12 @@ def _between_channels(sheet: SheetInput, step: WorkStep) -> Probes | None:
     return Probes(step.board, "top", *pairs[0], (), _said(step))
 
 
+def _black_on_ground(sheet: SheetInput, one: Contact, other: str) -> tuple[str, str]:
+    """Red and black: nobody is shown red on a ground, though a beep does not mind."""
+    ground = sheet.build.pad(one).role == "ground"
+    return (other, one.pad) if ground else (one.pad, other)
+
+
 def _neighbours(sheet: SheetInput, step: WorkStep) -> Probes | None:
     """A soldered contact and its neighbour on another net: those of one net beep."""
     nets = sheet.results.netlist
@@ -99,7 +106,8 @@ def _neighbours(sheet: SheetInput, step: WorkStep) -> Probes | None:
         if joint.board == step.board and joint.side == step.side:
             near = [pad for pad, _ in joint.neighbours if apart(joint, pad)]
             if near:
-                return Probes(step.board, step.side, joint.contact.pad, near[0], (), _said(step))
+                red, black = _black_on_ground(sheet, joint.contact, near[0])
+                return Probes(step.board, step.side, red, black, (), _said(step))
     return None
 
 
@@ -116,11 +124,14 @@ def probes_of(sheet: SheetInput, group: StepGroup) -> Probes | None:
     return _neighbours(sheet, step) if kind == "look" else None
 
 
-def _probe(at: PadPlace, name: str) -> Line:
-    """A probe with its tip on a contact; the red one is red too."""
+def _probe(at: PadPlace, name: str) -> tuple[Line, Line]:
+    """A probe with its bare tip on a contact and its thick handle behind: no wire looks so. The red
+    one is red too.
+    """
     (x, y), (dx, dy) = (at.x, at.y), at.inward
-    tone = "probe red" if name == "red" else "probe"
-    return Line(((x, y), (x + _LONG * dx, y + _LONG * dy)), tone)
+    tone = " red" if name == "red" else ""
+    neck, end = (x + _TIP * dx, y + _TIP * dy), (x + _LONG * dx, y + _LONG * dy)
+    return Line(((x, y), neck), f"probe{tone}"), Line((neck, end), f"probe handle{tone}")
 
 
 def _rows(probes: Probes, width: float) -> list[str]:
@@ -146,8 +157,8 @@ def probe_items(view: BoardView, probes: Probes) -> tuple[list[Item], float]:
     places = [view.pads[p] for p in probes.then if p in view.pads]
     items: list[Item] = [Line(((p.x, p.y), (p.x, p.y)), "dot lit") for p in places]
     ends = [(view.pads[probes.black], "black"), (view.pads[probes.red], "red")]
-    items += [_probe(at, name) for at, name in ends]
-    items += [words_inward(at, _LONG + 0.8, words) for at, words in ends]
+    items += [line for at, name in ends for line in _probe(at, name)]
+    items += [words_inward(at, _LONG + 2.0, f"{name} probe") for at, name in ends]
     y = view.bottom
     for said in _rows(probes, view.width - 2.0):
         y += _ROW

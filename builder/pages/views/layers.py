@@ -6,7 +6,8 @@ from builder.compute.geometry.screws import metric_screws
 from builder.compute.geometry.stack import stacked_boards
 from builder.frozen import value_class
 from builder.model.build import Build, Fitted, ScrewPlace
-from builder.model.kinds import FlightController, SpeedController
+from builder.model.kinds import FlightController, Motor, SpeedController
+from builder.model.values.bounds_of_bodies import ThreadDepth
 
 
 @value_class(frozen=True, slots=True)
@@ -94,12 +95,19 @@ def _slabs(build: Build, place: ScrewPlace) -> tuple[Slab, ...]:
     return tuple(out)
 
 
+def _thread_depth(build: Build, place: ScrewPlace) -> ThreadDepth | None:
+    """How deep the thread is: as the place says, else as the part that takes it says."""
+    into = build.parts.get((place.screw.into or "").split(".")[0])
+    of_part = into.part.thread_depth if into is not None and isinstance(into.part, Motor) else None
+    return place.screw.depth or of_part
+
+
 def held_places(build: Build) -> tuple[Held, ...]:
     """The places whose screw has a length and a metric thread, those with most layers first."""
     out = []
     for place, part, thread, long in metric_screws(build):
         length = 1000 * long
-        screw, depth = place.screw, place.screw.depth
+        screw, depth = place.screw, _thread_depth(build, place)
         said = f"{screw.count} × {part.thread} x {length:g}"
         deep = 1000 * depth.value if depth is not None else None
         own = (part.head or "pan", length, _slabs(build, place), screw.into or "", deep)

@@ -126,9 +126,9 @@ def _of_meter() -> Iterator[Need]:
     """What makes a reading safe between narrow pads, and a board safe from the hand."""
     sharp = "insulated to the tip, so that a slip bridges no two pads"
     yield Need("probes", False, "Needle probes for the meter", sharp, ("probes?",), _is_gate)
-    clip = "stays on battery minus; clipped on with the power off"
+    clip = "insulated but for their tips; one stays on battery minus; clipped on with the power off"
     words = ("clip", "crocodile")
-    yield Need("clip", False, "Clip for the minus probe", clip, words, _is_gate)
+    yield Need("clip", False, "2 clips for the meter's leads", clip, words, _is_gate)
     mat = "connected to earth; touch it before you touch a board"
     boards = _either(_named("usb "), _does("tin", "solder"))
     words = ("mat", "wrist strap")

@@ -82,7 +82,12 @@ def _minus_probe(build: Build, gate: Gate) -> list[_Line]:
         return []
     where = battery_minus(build)
     minus = f"{where}, battery minus," if where else "battery minus"
-    return [_said(f"Meter to volts. Clip its minus probe to {minus} now, with the power off.")]
+    return [
+        _said(
+            f"Meter to volts. Clip its minus probe to {minus} now, with the power off. It must not"
+            " be able to turn onto another contact."
+        )
+    ]
 
 
 def head(build: Build, gate: Gate) -> Bullets:
@@ -176,6 +181,12 @@ def battery_alone(build: Build, gate: Gate) -> Bullets:
             "Keep everything clear of the motors. Plug in the battery: red to plus, black to minus."
         ),
     ]
+    lines.append(
+        _said(
+            f"Without a fan it stays on for at most {rounded(gate.dwell, 0)} s at a time. What takes"
+            " longer, as the wait for satellites, takes a fan."
+        )
+    )
     if build.of_kind(SatelliteReceiver):
         lines.append(
             _said(

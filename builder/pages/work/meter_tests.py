@@ -30,8 +30,9 @@ def meter_tests(sheet: SheetInput) -> Bullets:
     volts: tuple[Inline, ...] = (
         Tick("setup-volts"),
         Span(
-            f"Volts: unplug the battery. Wait until {empty}. Clip the meter to the battery pads."
-            f" Plug in, read, unplug. Wait until {empty}. Take the meter off: "
+            f"Volts: unplug the battery. Wait until {empty}. Fix the meter's leads on battery plus and"
+            " minus with two insulated clips that cannot slip or touch. Plug in through the limiter,"
+            f" read, unplug. Wait until {empty}. Take the meter off: "
         ),
         WriteIn("setup-volts-shown", "shown", "V"),
         Span(" "),
@@ -73,7 +74,7 @@ def _emptied_without_meter(sheet: SheetInput) -> str:
     return f"Hold the insulated {bleeder_words(found)} resistor across plus and minus for {hold} s."
 
 
-def _shown_charge(sheet: SheetInput) -> str:
+def shown_charge(sheet: SheetInput) -> str:
     """Where the charge used is read; '' where nothing of the build is said to show it."""
     for field in sheet.build.source.setup.overlay:
         name = field.field.casefold()
@@ -93,7 +94,7 @@ def _by_charge(sheet: SheetInput) -> tuple[tuple[Inline, ...], ...]:
     """The current sensor's scale by the charge that the charger puts back: an average over a
     flight, where idle is one small reading.
     """
-    shown = _shown_charge(sheet)
+    shown = shown_charge(sheet)
     if not shown:
         back = WriteIn("setup-charge-back", "put back", "mAh")
         return ((Tick("setup-charge"), Span(_UNSHOWN), back),)

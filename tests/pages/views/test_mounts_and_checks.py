@@ -93,7 +93,8 @@ def _probed(canvas: Any, sheet: SheetInput) -> list[tuple[Any, dict[str, str], l
         first = group.steps[0]
         if first.do != "check" or not first.board:  # a plug that is tested first shows its contacts
             continue
-        ends = {t["text"]: t for t in shown["texts"] if t["text"] in ("red", "black")}
+        named = {"red probe": "red", "black probe": "black"}
+        ends = {named[t["text"]]: t for t in shown["texts"] if t["text"] in named}
         at = {colour: _nearest(t, bases[shown["base"]]) for colour, t in ends.items()}
         said = [t["text"] for t in shown["texts"] if not t["strong"] and not t["mono"]]
         out.append((group, at, said))
@@ -115,6 +116,8 @@ def _wrong_probes(canvas: Any, sheet: SheetInput) -> list[str]:
             right = pads[red.pad].channel != pads[black.pad].channel
         else:
             right = red not in nets.of or black not in nets.of or not nets.joined(red, black)
+            # a red probe on a ground reads as wires the wrong way round
+            right &= pads[red.pad].role != "ground" or pads[black.pad].role == "ground"
         if not right or any(s.power for s in group.steps):
             wrong.append(group.id)
         told = " ".join(said)
@@ -160,7 +163,7 @@ def test_the_red_probe_is_red_and_named(canvas: Any, demo: Checked) -> None:
     canvas.evaluate("h => { document.querySelector('figure').innerHTML = h; }", html)
     found = canvas.evaluate("""() => [...document.querySelectorAll("svg.drawing")].map(s => {
       const at = e => { const b = e.getBoundingClientRect(); return [(b.left + b.right) / 2, (b.top + b.bottom) / 2]; };
-      const say = w => at([...s.querySelectorAll("text")].find(t => t.textContent === w));
+      const say = w => at([...s.querySelectorAll("text")].find(t => t.textContent === `${w} probe`));
       const aside = (probe, w) => { const b = probe.getBoundingClientRect(), i = b.width > b.height ? 1 : 0;
         return Math.abs(at(probe)[i] - say(w)[i]); }; // words stand in line with their probe
       const red = s.querySelector(".probe.red"), black = s.querySelector(".probe:not(.red)");

@@ -127,7 +127,9 @@ def load_steps(build: Build, joints: tuple[Joint, ...]) -> Iterator[WorkStep]:
                 "under",
                 measures=(
                     _NEIGHBOURS,
-                    Measure("each wire end to end", "beeps to its own, to no other"),
+                    Measure(
+                        "each wire end to end", "beeps to its own; else only wires of one net do"
+                    ),
                 ),
             )
         if any(j.contact.part == f.key and phase_of(build, j) == Phase.LOADS for j in joints):

@@ -142,7 +142,7 @@ def plug_steps(build: Build) -> Iterator[WorkStep]:
         name = plug_name(plug)
         if plug.plug.use is not None:
             text = f"Beep-test every wire of {name} against the pinout."
-            reading = (Measure("contacts", "each beeps to its own, to no other"),)
+            reading = (Measure("contacts", "each beeps to its own; else only wires of one net do"),)
             yield WorkStep(f"ring {name}", "check", text, phase, measures=reading)
         yield WorkStep(
             f"plug {name}",

@@ -6,10 +6,10 @@ from collections.abc import Iterator
 
 from builder.compute.figures.told import PlainSpan, PlainValue, Told, WordsOrTold, told
 from builder.compute.joints.bench_pieces import CENTRES, gate_letters
-from builder.compute.loops.matching import matching_words
+from builder.compute.loops.matching import joined_packs, matching_words
 from builder.compute.loops.plugging import every_battery, first_plugged_in
 from builder.compute.order.steps.propeller_step import direction_readings
-from builder.compute.order.steps.work_step import LAST_GATE, Phase, WorkStep
+from builder.compute.order.steps.work_step import LAST_GATE, Measure, Phase, WorkStep
 from builder.compute.power_up.emptied import battery_empty, control_board, wait_for_rails
 from builder.compute.power_up.gate import Gate
 from builder.model.build import Build, Fitted
@@ -62,6 +62,12 @@ def _back_in(gates: tuple[Gate, ...]) -> str:
     return f" (it goes in again at gate {last[0]})" if last else ""
 
 
+def _volts_of_each(build: Build) -> tuple[Measure, ...]:
+    """Room for the volts of each battery that flies joined."""
+    named = ((p.key, n) for p in joined_packs(build) for n in range(1, p.joined + 1))
+    return tuple(Measure(f"{key}, battery {n}", "see the step", "V") for key, n in named)
+
+
 def powered_steps(build: Build, gates: tuple[Gate, ...]) -> Iterator[WorkStep]:
     """Set-up, the first battery, and what turns: all under power, before anything wet goes on. Each
     ends without it.
@@ -77,7 +83,7 @@ def powered_steps(build: Build, gates: tuple[Gate, ...]) -> Iterator[WorkStep]:
     motors = build.of_kind(Motor)
     matching = matching_words(build)
     if matching is not None:
-        yield WorkStep("match", "check", matching, Phase.SET)
+        yield WorkStep("match", "check", matching, Phase.SET, measures=_volts_of_each(build))
     if gates or motors:
         which = f"the first battery{f' ({smallest_pack(build)})' if len(build.packs) > 1 else ''}"
         first = build.packs.get(smallest_pack(build))
