@@ -25,7 +25,7 @@ def _row(row: Row, idle: Container[str]) -> Row:
     return replace(row, cells=cells, anchor="" if row.anchor in idle else row.anchor)
 
 
-def _block(block: Block, idle: Container[str]) -> Block:
+def _block(block: Block | Section, idle: Container[str]) -> Block | Section:
     if not isinstance(block, Table):
         return block
     return replace(block, rows=tuple([_row(r, idle) for r in block.rows]))
