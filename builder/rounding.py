@@ -100,6 +100,13 @@ def unit_for(value: float, unit: str) -> tuple[str, float, int]:
     return shown, factor, decimals
 
 
+def counted(number: int, one: str, many: str = "") -> str:
+    """`1 flight`, `2 flights`; `many` where it is not `one` with an s."""
+    if number == 1:
+        return f"1 {one}"
+    return f"{number} {many or one + 's'}"
+
+
 def chance_words(value: float, decimals: int = 0) -> tuple[str, str]:
     """A chance (0 to 1) as per cent that never rounds to certainty: 'under' or 'over' where it
     would, and the number.

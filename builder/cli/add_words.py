@@ -8,7 +8,7 @@ from typing import NoReturn, cast
 
 import click
 
-from builder.cli.common import print_findings, tell_line
+from builder.cli.common import count, print_findings, tell_line
 from builder.diagnostics.show import harmless
 from builder.load.archive import NotTaken
 from builder.pipeline.sources.add_list import ListPlan
@@ -46,7 +46,7 @@ def tell_added(added: Added) -> None:
         refuse("nothing was written; fix these first.", 1)
     several = len(added.names) > _NAMED
     if several:
-        click.echo(harmless(f"wrote {len(added.names)} parts into builds/{added.file}"))
+        click.echo(harmless(f"wrote {count(len(added.names), 'part')} into builds/{added.file}"))
     for name in () if several else added.names:
         click.echo(harmless(f"wrote {name} into builds/{added.file}"))
     if not added.names:

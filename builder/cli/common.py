@@ -14,6 +14,7 @@ from builder.diagnostics.nearest import did_you_mean
 from builder.diagnostics.show import as_text, harmless
 from builder.diagnostics.told_once import told_once
 from builder.diagnostics.where import Sources
+from builder.rounding import counted
 
 if TYPE_CHECKING:  # help is said without the model
     from builder.model.build import Build
@@ -70,7 +71,7 @@ def print_texts(findings: Iterable[tuple[str, str]]) -> None:
 
 def count(number: int, one: str, many: str = "") -> str:
     """`1 fault`, `2 faults`."""
-    return f"{number} {one if number == 1 else many or one + 's'}"
+    return counted(number, one, many)
 
 
 def known_build(name: str, names: Iterable[str]) -> None:

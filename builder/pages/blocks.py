@@ -109,7 +109,7 @@ class Cell:
 @value_class(frozen=True, slots=True)
 class Column:
     """A column: its heading, its unit and how its cells align. Cells of a `plain` one say what they
-    are, so that a card does not repeat its heading.
+    are, so that a card does not repeat its heading; `label` is what a card says for a long one.
     """
 
     heading: str
@@ -117,6 +117,7 @@ class Column:
     align: Align = "left"
     narrow: bool = False
     plain: bool = False
+    label: str = ""
 
 
 @value_class(frozen=True, slots=True)

@@ -79,7 +79,7 @@ bench.kept = place => {
       });
     });
     keep();
-    return added + W.taken + (differ ? differ + W.differs : "");
+    return W.taken + added + (differ ? W.differs + differ : "") + ".";
   }
   load();
   return { get state() { return state; }, load, set, stay, take };

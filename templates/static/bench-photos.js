@@ -110,7 +110,7 @@ bench.photos = (place, tell) => {
       } catch { lost += 1; }
     }
     await draw();
-    return added + W.photosTaken + (lost ? lost + W.photosLost : "");
+    return W.photosTaken + added + (lost ? W.photosLost + lost : "") + ".";
   }
   load();
   return { load, take, all: () => all.map(plainly), at: name => { step = name; panel.hidden = !name; draw(); } };

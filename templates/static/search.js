@@ -19,20 +19,22 @@
     [/\bmotors?\b.*\bwrong\b.*|\bwrong (way|direction)\b/, "to try before the first flight"], [/\bvideo transmitter power\b/, "vtx power"],
     [/\bhow long\b.*\b(build|make|take)\b.{0,}/, "order of work"], [/\bhow many flights\b/, "what the log says"], [/\bwhy\b.*\bbeep(s|ing)?\b/, "alarms"],
     [/\b(which|what) (side|end|pad|one) is\b/, ""], [/\bdownload\b.*\b(settings|files?|stls?|models?)\b/, "files that go with it"], [/\bc rating\b/, "full throttle against"],
+    [/\b(no|without|black|frozen) (video|picture|image|screen)\b|\b(does|do|is|did|has) ?n[o']?t (work|working|worked|start|started|power|turn|respond)\w*\b.*|\bwhat('s| is) wrong\b.*/, "this does not work"],
+    [/\b(which|what) sizes? (of )?prop(eller)?s?\b|\bprop(eller)?s? sizes?\b/, "propeller"],
     [/\b(how|where) (do|to|can)( i)? start\b/, "before you start"]
   ];
   // The same thing under other names that people type.
   var ALSO = {};
   [["batter", "pack packs lipo lipos batt"], ["batteries", "battery charge charging"], ["battery", "batteries"], ["video", "vtx fpv"],
     ["video transmitter", "vtx"], ["receiver", "rx"], ["transmitter", "tx radio vtx"], ["control board", "fc"], ["speed controller", "esc escs"],
-    ["budget", "price prices cost costs money expensive pay"], ["you pay", "pay cost"], ["law", "legal allowed rules registration register"],
+    ["budget", "price prices cost costs money expensive pay"], ["you pay", "pay cost"], ["law", "legal allowed rules registration register licence licences license licenses licensed permit"], ["the first 30 seconds", "wind windy gust gusts"], ["outdoors", "wind windy"], ["this does not work", "dead fault faulty troubleshoot troubleshooting"],
     ["to the limit", "legal limit registration register"], ["propeller", "prop props"], ["weight", "weigh weighs heavy light grams ounces"],
     ["timer", "time minutes"], ["bench sheet", "print printed printout pdf paper download"], ["contacts", "wiring pinout pads pins"],
     ["connector", "plug"], ["buy", "shop shops order shopping"], ["rain", "waterproof wet water weather"], ["coat", "waterproof water"],
     ["control link", "bind binding pairing pair range distance"], ["video link", "range"], ["on screen figures", "osd"],
     ["serial ports", "uart uarts"], ["software", "firmware flash"], ["buzzer", "beeper"], ["lamps", "led leds"], ["lights", "led leds"],
     ["hand meter", "multimeter"], ["plus", "positive polarity"], ["minus", "negative polarity"], ["compass", "north heading"], ["how the board sits", "orientation"], ["degrees", "angle tilt"], ["keeping it flying", "maintenance service"],
-    ["spares", "repair broken"], ["after a crash", "crashed repair broken"], ["alternatives", "cheaper swap replace replacement instead substitute"],
+    ["spares and history", "repair repairs repaired broken broke breaks"], ["after a crash", "crashed repair broken broke"], ["alternatives", "cheaper swap replace replacement instead substitute"],
     ["what swaps can do", "cheaper better upgrade"], ["photograph", "photo photos picture pictures"], ["smoke", "fumes fume"], ["arming", "arm"],
     ["alarms", "alarm warning beeps"], ["wires to cut", "wires colour colours color gauge thickness awg"],
     ["soldering order", "temperature tip tips hot"], ["balance", "nose tail"], ["what the log says", "log history"], ["changes", "new news"],
@@ -61,9 +63,11 @@
     Object.keys(pages).forEach(function (page) {
       var own = pages[page].split("\n"), title = own[0].charAt(0) === "0" ? own[0].slice(2) : "";
       var place = (page.indexOf("../") === 0 ? page : "../" + build[0] + "/" + page) + "index.html";
+      var above = "";
       own.forEach(function (line) {
-        var kind = KINDS[line.charAt(0)], gap = line.indexOf(" ");
-        told(kind, line.slice(1, gap), line.slice(gap + 1)).forEach(function (one) {
+        var kind = KINDS[line.charAt(0)], gap = line.indexOf(" "), name = line.slice(1, gap);
+        above = name === "=" ? above : name;
+        told(kind, above, line.slice(gap + 1)).forEach(function (one) {
           if (kind === "page" && one[1].indexOf(build[1] + ": ") === 0) { one[1] = one[1].slice(build[1].length + 2); }
           var anchor = one[0] ? (BEGINS[kind] || "") + one[0] : "", said = plain(one[1]);
           lines.push({ kind: kind, text: one[1], said: " " + said, words: said.split(" ").length, build: build[1], page: title,

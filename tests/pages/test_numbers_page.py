@@ -16,7 +16,7 @@ import pytest
 
 from builder.compute.figures.figure import Figure
 from builder.pages import sections
-from builder.pages.blocks import Cell, Number, Page, Row, Section, Table
+from builder.pages.blocks import Cell, Number, Page, Row, Section, Span, Table
 from builder.pages.derivations.numbers_page import numbers_page
 from builder.pages.derivations.opened import short_anchors
 from builder.pages.derivations.trace import trace_text
@@ -61,9 +61,8 @@ def _walk(value: object) -> Iterator[object]:
 
 
 def _anchors(page: Page) -> set[str]:
-    """By which other pages lead to a figure: those of rows and sections."""
-    found = {s.anchor for s in _walk(page) if isinstance(s, Section)}
-    return found | {r.anchor for r in _walk(page) if isinstance(r, Row)}
+    """By which other pages lead to a figure: those of rows, cells and sections."""
+    return {s.anchor for s in _walk(page) if isinstance(s, Section | Row | Cell)}
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -171,21 +170,62 @@ def _text(row: Row) -> str:
     return " ".join(getattr(p, "text", "") for c in row.cells for p in c.pieces)
 
 
+def _shown(page: Page) -> dict[str, tuple[Cell, str]]:
+    """The cell of each figure's value by its anchor, and all words that say what it is of: its row,
+    the heading above it, the heading of its column.
+    """
+    out: dict[str, tuple[Cell, str]] = {}
+    for table in (t for t in _walk(page) if isinstance(t, Table)):
+        group = ""
+        for row in table.rows:
+            group = _text(row) if row.kind == "group" else group
+            if row.kind == "":
+                out[row.anchor] = row.cells[1], f"{group} {_text(row)}"
+            for cell, column in zip(row.cells[1:], table.columns[1:], strict=False):
+                if cell.anchor:
+                    out[cell.anchor] = cell, f"{column.heading} {_text(row)}"
+    return out
+
+
 @pytest.mark.parametrize("name", NAMES)
 def test_each_row_of_a_battery_names_it(demo: Checked, name: str) -> None:
     """Under its own words or those of the heading above it."""
     sheet = demo.sheets[name]
-    page = numbers_page(sheet, _figures(sheet))
+    found = _shown(numbers_page(sheet, _figures(sheet)))
     seen = 0
-    for table in (t for t in _walk(page) if isinstance(t, Table)):
-        heading = ""
-        for row in table.rows:
-            heading = _text(row) if row.kind == "group" else heading
-            steps = row.anchor.split("/")
-            if steps[:2] == [name, "flight"] and len(steps) > 3:
-                seen += 1
-                assert f"battery {steps[2]}" in _text(row) or steps[2] in heading, row.anchor
+    for anchor, (_, words) in found.items():
+        steps = anchor.split("/")
+        if steps[:2] == [name, "flight"] and len(steps) > 3:
+            seen += 1
+            assert f"battery {steps[2]}" in words.lower(), anchor
     assert seen > 30
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_what_a_row_takes_by_column_is_in_the_same_column_of_the_row_that_it_leads_to(
+    demo: Checked, name: str
+) -> None:
+    """A symbol beside likes leads to one row for all columns: each figure's input has to be there."""
+    sheet = demo.sheets[name]
+    by_anchor = {f.anchor: f for f in _figures(sheet)}
+    tables = [t for t in _walk(numbers_page(sheet, _figures(sheet))) if isinstance(t, Table)]
+    rows = {r.anchor: r for t in tables for r in t.rows if r.anchor}
+    checked = 0
+    for row in (r for t in tables if len(t.columns) > 3 for r in t.rows):
+        if not any(c.anchor in by_anchor for c in row.cells):
+            continue
+        spans = [p for p in row.cells[-1].pieces if isinstance(p, Span)]
+        if {" | ", "all of ", "the list of "} & {p.text for p in spans}:
+            continue  # what differs is listed column by column
+        links = [p.link[1:] for p in spans]
+        beside = [rows[a] for a in links if a in rows and len(rows[a].cells) == len(row.cells)]
+        for other in beside:
+            for mine, its in zip(row.cells[1:-1], other.cells[1:-1], strict=True):
+                if mine.anchor:
+                    inputs = {i.anchor for i in by_anchor[mine.anchor].inputs}
+                    assert its.anchor in inputs, (mine.anchor, its.anchor)
+                    checked += 1
+    assert checked > 30 or name == "turnstone"  # one battery, no flights: nothing beside it
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -194,11 +234,11 @@ def test_a_row_gives_its_value_to_the_digits_of_its_spread(demo: Checked, name: 
     the value itself is within half a step of what is shown.
     """
     sheet = demo.sheets[name]
-    rows = {r.anchor: r for r in _walk(numbers_page(sheet, _figures(sheet))) if isinstance(r, Row)}
+    found = _shown(numbers_page(sheet, _figures(sheet)))
     checked = 0
     for figure in _figures(sheet):
-        row = rows.get(figure.anchor)
-        words = str(getattr(row.cells[1].pieces[0], "text", "")) if row is not None else ""
+        cell = found.get(figure.anchor, (Cell(), ""))[0]
+        words = str(getattr(cell.pieces[0], "text", "")) if cell.pieces else ""
         if "±" not in words:
             continue
         value, _, rest = words.partition(" ± ")

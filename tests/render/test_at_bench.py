@@ -174,7 +174,7 @@ def test_what_is_exported_is_what_note_takes(tab: Tab, tmp_path: Path) -> None:
     tab.reload()
     assert not tab.locator(RAIL).input_value()
     tab.locator("#at-import").set_input_files(file)
-    tab.get_by_text("entries taken in").wait_for()
+    tab.get_by_text("Entries taken in: ").wait_for()
     assert tab.locator(RAIL).input_value() == "5,02 V"
 
 

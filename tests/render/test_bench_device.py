@@ -102,10 +102,10 @@ def test_a_photograph_stays_at_its_step(
     other = browser.new_context()
     second = _open(other, page_file)
     second.locator("#at-import").set_input_files(file)
-    second.get_by_text("1 photographs taken in.").wait_for()
+    second.get_by_text("Photographs taken in: 1.").wait_for()
     second.get_by_role("img", name="Photograph 1").wait_for()
     second.locator("#at-import").set_input_files(file)
-    second.get_by_text("0 photographs taken in.").wait_for()
+    second.get_by_text("Photographs taken in: 0.").wait_for()
     second.get_by_role("button", name="Take out").click()
     second.get_by_role("button", name="Take out for good?").click()
     second.get_by_role("img", name="Photograph 1").wait_for(state="detached")
@@ -190,7 +190,7 @@ def test_no_file_passes_a_danger_reading(
     file.write_text(json.dumps(whole))
     tab = _open(context, page_file)
     tab.locator("#at-import").set_input_files(file)
-    tab.get_by_text("entries taken in").wait_for()
+    tab.get_by_text("Entries taken in: ").wait_for()
     tab.get_by_role("button", name="List").click()
     assert tab.get_by_role("button", name="✓ 1. Ohms").count() == 0
     assert tab.get_by_role("button", name="✓ ").count() > 5

@@ -108,7 +108,7 @@ def test_built_from_the_first_step_to_the_last(
     tab.context.close()
     other = _open(browser, place, width)
     other.locator("#at-import").set_input_files(file)
-    other.get_by_text("entries taken in").wait_for()
+    other.get_by_text("Entries taken in: ").wait_for()
     assert f"{count} of {count} in all" in other.locator(".at-now").inner_text()
     other.context.close()
     _goes_back(site.sheets[name], root, tmp_path, file)
@@ -231,7 +231,7 @@ def test_everything_happens_in_one_build(
         other = browser.new_context(viewport={"width": 820, "height": 1180})
         tab = other.new_page()
         tab.goto(place)
-        for file, said in ((notes, "entries taken in"), (photos, "1 photographs taken in.")):
+        for file, said in ((notes, "Entries taken in: "), (photos, "Photographs taken in: 1.")):
             tab.locator("#at-import").set_input_files(file)
             tab.get_by_text(said).wait_for()
         tab.reload()

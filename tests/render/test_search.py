@@ -52,6 +52,8 @@ ASKED = (
     ("which side is plus", "PLUS"),
     ("download the settings", "Files that go with it"),
     ("where is north", "ompass"),
+    ("what size propellers", ": propeller"),
+    ("propeller size", ": propeller"),
 )
 
 
@@ -102,6 +104,15 @@ OF_ALL = (
     ("spare parts", "Spares", "flight/index.html#upkeep-history"),
     ("mount the motors", "Mount each motor", "work/index.html#step-"),
     ("arm switch", "Arming", "setup/index.html#"),
+    ("wind", "The first 30 seconds", "flight/index.html#upkeep-first"),
+    ("how windy can it be", "The first 30 seconds", "flight/index.html#upkeep-first"),
+    ("licence", "law", "work/index.html#caution-law"),
+    ("do I need a license", "law", "work/index.html#caution-law"),
+    ("what broke", "Spares and history", "flight/index.html#upkeep-history"),
+    ("repairs", "Spares and history", "flight/index.html#upkeep-history"),
+    ("no video", "This does not work", "bench/index.html#trouble"),
+    ("no picture", "This does not work", "bench/index.html#trouble"),
+    ("the motor does not work", "This does not work", "bench/index.html#trouble"),
 )
 BUILDS = ("curlew", "dipper", "dipper-light", "pipit", "redshank", "turnstone")
 

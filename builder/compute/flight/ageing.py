@@ -24,6 +24,7 @@ from builder.compute.formulas.electric.reserve import (
 )
 from builder.load.assumed import assumed
 from builder.model.build import Build, FittedPack
+from builder.rounding import counted
 
 WARM_POCKET = assumed("battery/warm-pocket")  # degC
 _WIDE = assumed("battery/age-spread")
@@ -122,7 +123,8 @@ def kept(build: Build, pack: FittedPack) -> MaybeFigure | None:
         return by_age
     values, whose = flown
     own = sqrt(_OF_CURVE**2 + _OF_FLIGHT**2 / len(values))
-    note = f"from {len(values)} flights that say charge used and volts at landing"
+    flights = counted(len(values), "flight that says", "flights that say")
+    note = f"from {flights} charge used and volts at landing"
     by_log = leaf(
         f"{whose}/pack/{pack.key}/kept-by-log",
         "Share of the printed charge, by the log",

@@ -9,6 +9,7 @@ from builder.model.values.money_text import Money
 from builder.pages.blocks import Block, Cell, Column, Fold, Number, Paragraph, Row, Span, Table
 from builder.pages.numbers import cell, money, number
 from builder.pages.rows import right_column, table_columns, table_row
+from builder.rounding import counted
 
 HOW = {
     "same": "as before",
@@ -97,7 +98,12 @@ def part_blocks(difference: Difference, a: str, b: str) -> tuple[Block, ...]:
             "The same in both", heads, tuple(_part_row(p) for p in same), "parts-same", stack=True
         )
         blocks.append(
-            Fold(f"{len(same)} places that are the same", (table,), paper=False, alike=True)
+            Fold(
+                counted(len(same), "place that is the same", "places that are the same"),
+                (table,),
+                paper=False,
+                alike=True,
+            )
         )
     return tuple(blocks)
 

@@ -7,14 +7,16 @@ from collections.abc import Container, Iterable, Sequence
 from builder.compute.figures.figure import Figure, Unknown
 from builder.compute.figures.formula import FormulaText
 from builder.pages.blocks import Cell, Column, Page, Row, Section, Span, Table
-from builder.pages.derivations.derivation_rows import derivation_table
+from builder.pages.derivations.derivation_rows import derivation_tables
 from builder.pages.derivations.derivation_section import limits_for_readers
-from builder.pages.derivations.leaf_rows import leaf_blocks, names_of_shelf
-from builder.pages.derivations.opened import Opened, short_anchors, sums_listed
-from builder.pages.derivations.topics import by_topic, topic_words
+from builder.pages.derivations.idle_anchors import without_idle
+from builder.pages.derivations.laid_out import Topics, laid_out
+from builder.pages.derivations.leaf_rows import leaf_blocks
+from builder.pages.derivations.opened import Opened
+from builder.pages.derivations.topics import topic_words
 from builder.pages.page_map import NUMBERS
 from builder.pages.page_of_build import page_of_build
-from builder.pages.rows import table_columns, table_row
+from builder.pages.rows import table_row
 from builder.pages.sheet_input import SheetInput
 
 
@@ -22,16 +24,17 @@ def _text(text: str) -> Cell:
     return Cell((Span(text),))
 
 
-def _formula_row(how: FormulaText, anchor: str) -> Row:
+def _formula_row(how: FormulaText, anchor: str, short: str) -> Row:
     words = (_text(how.title), _text(how.source), _text(limits_for_readers(how)))
-    return Row((_text(how.formula), *words), anchor=anchor)  # the style sheet sets it as code
+    formula = Cell((Span(how.formula),), anchor=short)  # the style sheet sets it as code
+    return Row((formula, *words), anchor=anchor)
 
 
-def _topics(made: Sequence[Figure], opened: Opened) -> list[Section]:
+def _topics(topics: Topics, opened: Opened) -> list[Section]:
     """One section a topic."""
     return [
-        Section(f"topic-{t}", topic_words(t), (derivation_table(figures, opened),))
-        for t, figures in by_topic(opened.build, made).items()
+        Section(f"topic-{t}", topic_words(t), derivation_tables(groups, opened))
+        for t, groups in topics.items()
     ]
 
 
@@ -59,22 +62,23 @@ def numbers_page(
     build, given = sheet.build, tuple(figures)
     known = {f.key for f in given}
     inputs = {i.key for f in given for i in f.inputs}
-    constants, names = _constants(given, inputs), names_of_shelf(build)
-    short, listed = short_anchors(inputs - constants), sums_listed(given)
-    opened = Opened(build.name, constants, short, listed=listed)
+    constants = _constants(given, inputs)
+    topics, leaves, opened = laid_out(build, given, constants)
     unknown = tuple(_unknown_row(u) for u in sheet.unknown if u.key not in known)
-    sections = _topics([f for f in reversed(given) if f.formula is not None], opened)
+    sections = _topics(topics, opened)
     if opened.formulas:
-        heads = table_columns("Formula", "Gives", "Source", "Limits")
-        rows = tuple(_formula_row(how, anchor) for anchor, how in opened.formulas.items())
+        names = ("Formula", "Gives", "Source", "Limits")
+        heads = tuple(Column(n, plain=True) for n in names)
+        short = opened.formula_anchors
+        rows = tuple(_formula_row(how, a, short[a]) for a, how in opened.formulas.items())
         table = Table("", heads, rows, stack=True)
         sections.append(Section("formulas", "Formulas", (table,)))
-    leaves = [f for f in given if f.formula is None and f.key not in constants]
-    if leaves:
-        sections.append(Section("read", "Read, not computed", leaf_blocks(leaves, names, opened)))
+    if leaves.groups:
+        sections.append(Section("read", "Read, not computed", tuple(leaf_blocks(leaves, opened))))
     if unknown:
-        columns = (Column("What"), Column("Missing"))
+        columns = (Column("What", plain=True), Column("Missing", plain=True))
         sections.append(Section("unknown", "Not known", (Table("", columns, unknown),)))
+    sections = without_idle(sections, {*opened.short.values(), *opened.heads.values()})
     summary = "Every computed number of this build, opened down to what was weighed or claimed."
     title = f"{build.title}: how each number was made"
     links = (Span("Data as JSON", f"{build.name}/sheet.json"),)

@@ -4,36 +4,16 @@ which its rows lead to each other.
 
 import hashlib
 import string
-from collections import Counter
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Set
 from dataclasses import dataclass, field
 
 from builder.compute.figures.figure import Figure
-from builder.compute.figures.formula import FormulaText
 from builder.compute.figures.sloped_formula import Formula
 from builder.pages.blocks import Span
 from builder.pages.derivations.derivation import digits_by_spread
-
-
-def _says_the_same(one: FormulaText, other: FormulaText) -> bool:
-    """Whether two formulas are one to a reader: some differ only in the words for what they take."""
-    first = (one.formula, one.title, one.source, one.limits)
-    return first == (other.formula, other.title, other.source, other.limits)
-
-
-class Formulas(dict[str, FormulaText]):
-    """Each formula that a page uses, by its anchor: what it says, its source and limits stand there
-    once.
-    """
-
-    def anchor(self, how: Formula) -> str:
-        """The id under which the page opens a formula: short, for a page names it a thousand times."""
-        name = f"f-{how.name.replace('_', '-')}"
-        anchor, at = name, 1
-        while not _says_the_same(self.setdefault(anchor, how.text), how.text):
-            at += 1
-            anchor = f"{name}-{at}"
-        return anchor
+from builder.pages.derivations.formulas_opened import Formulas
+from builder.pages.derivations.leaf_groups import LeafGroup
+from builder.pages.derivations.likes import Like
 
 
 @dataclass
@@ -41,7 +21,11 @@ class Opened:
     """What a page has opened so far. Local to a page.
 
     `plain` are the keys of counts and constants that one figure uses: the row of that figure says
-    them. `short` are the anchors by which rows of the page lead to each other.
+    them. `short` are the anchors by which rows of the page lead to each other, `heads` those of
+    rows of likes and of their headings, by the key of the likes. `lists` are the long lists of
+    inputs that a row gives, with its words and its anchor. `read` are the groups of what was read
+    whose names share words, by the key of each of their figures. `formula_anchors` are second
+    anchors of formulas, by their first.
     """
 
     build: str
@@ -50,6 +34,11 @@ class Opened:
     formulas: Formulas = field(default_factory=Formulas)
     values: dict[str, str] = field(default_factory=dict)
     listed: Mapping[str, Figure] = field(default_factory=dict)
+    likes: Mapping[str, Like] = field(default_factory=dict)
+    heads: Mapping[str, str] = field(default_factory=dict)
+    formula_anchors: Mapping[str, str] = field(default_factory=dict)
+    read: Mapping[str, LeafGroup] = field(default_factory=dict)
+    lists: dict[tuple[str, ...], tuple[str, str]] = field(default_factory=dict)
 
     def value(self, figure: Figure) -> str:
         """A value to the digits that its spread leaves, made once."""
@@ -57,6 +46,11 @@ class Opened:
         if made is None:
             made = self.values[figure.key] = digits_by_spread(figure)
         return made
+
+    def formula(self, how: Formula) -> Span:
+        """A formula as a link to the row that says its source and limits, by a short anchor."""
+        anchor = self.formula_anchors[self.formulas.anchor(how)]
+        return Span(how.text.formula, f"#{anchor}", code=True)
 
     def anchor(self, figure: Figure) -> str:
         """The id of a figure's row, the short one where it has one."""
@@ -69,7 +63,12 @@ class Opened:
 
 
 _TERMS = 6  # of a sum from which they are not listed again
-_MORE = 3  # terms beside those of another sum; of more the sum is listed by itself
+_MORE = 3  # terms beside those of another sum; of more the sum is listed by itself,
+_FIFTH = 5  # unless they are but a fifth of those
+
+
+def _few(more: Set[str], others: Set[str]) -> bool:
+    return len(more) <= max(_MORE, len(others) // _FIFTH)
 
 
 def sums_listed(figures: Iterable[Figure]) -> dict[str, Figure]:
@@ -80,7 +79,7 @@ def sums_listed(figures: Iterable[Figure]) -> dict[str, Figure]:
     out: dict[str, Figure] = {}
     for figure in sorted(once, key=lambda f: len(f.inputs)):
         terms = frozenset(i.key for i in figure.inputs)
-        within = [f for f, others in full if others <= terms and len(terms - others) <= _MORE]
+        within = [f for f, others in full if others <= terms and _few(terms - others, others)]
         if within:
             out[figure.key] = within[-1]
         else:
@@ -101,13 +100,15 @@ def _letters(key: str, count: int) -> str:
 
 def short_anchors(keys: Iterable[str]) -> dict[str, str]:
     """A second anchor of a few letters for each key: a page of numbers leads to its own rows by
-    thousands of links. It hangs on the key alone, and is longer where two would be alike.
+    thousands of links. It hangs on the key alone, and is longer where another key has it already.
     """
     out: dict[str, str] = {}
-    left, count = list(dict.fromkeys(keys)), _SHORT
+    left, count = sorted(set(keys)), _SHORT
     while left:
-        uses = Counter(_letters(k, count) for k in left)
-        out |= {k: _letters(k, count) for k in left if uses[_letters(k, count)] == 1}
-        left = [k for k in left if k not in out]
+        taken: dict[str, str] = {}
+        for key in left:
+            taken.setdefault(_letters(key, count), key)
+        out |= {key: anchor for anchor, key in taken.items()}
+        left = [key for key in left if key not in out]
         count += 1 if count + 1 < _TAKEN else _TAKEN
     return out

@@ -70,18 +70,30 @@ def by_topic(build: str, figures: Iterable[Figure]) -> dict[str, list[Figure]]:
     return {t: found[t] for t in order}
 
 
+BATTERY = "battery "
 # What the third step of a key names in these topics, in words before it.
 _SUBJECTS = {
-    "flight": "battery ",
-    "pack": "battery ",
-    "corner": "battery ",
-    "balance": "battery ",
+    "flight": BATTERY,
+    "pack": BATTERY,
+    "corner": BATTERY,
+    "balance": BATTERY,
     "log": "flight ",
     "gate": "gate ",
     "joint": "",
     "sizes": "",
     "heat": "",
 }
+
+
+def subject_of(build: str, figure: Figure) -> str:
+    """The battery, flight, gate or joint that a figure belongs to; '' for what is there once."""
+    steps = figure.key.split("/")
+    return steps[2] if steps[0] == build and len(steps) > 3 else ""
+
+
+def column_words(topic: str) -> str:
+    """What stands before the name of a column of likes; '' for topics whose likes have rows."""
+    return _SUBJECTS.get(topic, "")
 
 
 def named_for(build: str, figure: Figure) -> str:

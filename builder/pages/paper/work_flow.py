@@ -65,7 +65,7 @@ class _Work:
         boards, views = by_board(run), self.views(run)
         first = next(e.number for e in run if e.joints)
         anchor = f"at-board-{next(iter(boards))}-{first}".replace(".", "-")
-        heading = ", ".join(map(self.named, boards))
+        heading = self.named_together(tuple(boards))
         lines: tuple[Block, ...] = tuple(self.steps(run))
         if views:
             room = fsum(v.drawing.height for v in views) - _LINE * lines_printed(lines)
@@ -73,10 +73,13 @@ class _Work:
         table = pad_table(self.sheet, boards, numbers)
         return Section(anchor, heading, (*lines, table), 3, role="board")
 
-    def named(self, board: str) -> str:
-        """A board by its part's name and as the build calls it."""
-        part = self.sheet.build.parts[board.split(".")[0]].part
-        return f"{part.name} ({board})"
+    def named_together(self, boards: Sequence[str]) -> str:
+        """Boards by their parts' names and as the build calls them; pieces of one part by one name."""
+        found: dict[str, list[str]] = {}
+        for board in boards:
+            name = self.sheet.build.parts[board.split(".")[0]].part.name
+            found.setdefault(name, []).append(board)
+        return ", ".join(f"{name} ({' and '.join(mine)})" for name, mine in found.items())
 
     def run(self, run: Sequence[Entry]) -> Iterator[Block | Section]:
         """A stretch between gates. The lines before a board stand beside its drawing where there is

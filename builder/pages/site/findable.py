@@ -40,9 +40,11 @@ KINDS: tuple[Kind, ...] = (
     *("page", "topic", "part", "figure", "step"),
     *("contact", "caution", "question", "change", "chapter"),
 )
+_CALLED = "Called"  # the heading of the column that says what a build calls its parts
 _LONGEST = 43  # letters of a line that is found
 _ONLY_WAYS = ("moved", "ways", "topic", "cautions")  # sections that lead to what is found elsewhere
-_TITLE_ONLY = ("paper", "numbers", "bench")  # kinds of pages whose lines stand on the others
+_TITLE_ONLY = ("paper", "numbers", "bench")  # kinds of pages whose lines stand on the others,
+_BUT = ("trouble",)  # but for these sections, by their anchors
 _FIGURE_ROWS = ("flight-figures",)  # tables whose rows are named for figures, by anchor
 _IN_A_GATE = re.compile(r"gate-[a-z]-\d+")  # parts of a gate are alike in all of them
 # What the anchors of a kind begin with.
@@ -81,17 +83,26 @@ def _row_text(row: Row) -> str:
     return ": ".join([words(cell.pieces) for cell in row.cells[:2]])
 
 
-def _part_of(row: Row) -> Findable | None:
+def _called(table: Table, row: Row, name: str) -> str:
+    """What the build calls a part, behind its name, where that does not say it: `: propeller`."""
+    if len(row.cells) < len(table.columns) or table.columns[1].heading != _CALLED:
+        return ""
+    called = words(row.cells[1].pieces)
+    return f": {called}" if called and called not in name.lower() else ""
+
+
+def _part_of(table: Table, row: Row) -> Findable | None:
     """A part by the link to its page."""
     for piece in row.cells[0].pieces if row.cells else ():
         if isinstance(piece, Span) and piece.link.startswith("parts/"):
-            return Findable("part", _short(piece.text), piece.link)
+            text = f"{_short(piece.text)}{_called(table, row, piece.text)}"
+            return Findable("part", text, piece.link)
     return None
 
 
 def _rows(table: Table, page: str) -> Iterator[Findable]:
     for row in table.rows:
-        part = _part_of(row)
+        part = _part_of(table, row)
         if part is not None:
             yield part
         elif row.anchor.startswith(("pin-", "change-")):
@@ -178,6 +189,14 @@ def found_in(pages: Iterable[Page], chapters: Iterable[Findable] = ()) -> tuple[
         lines.append(Findable("page", page.title, page.address))
         if page.kind not in _TITLE_ONLY:
             lines += _all(page.sections, page.address, "")
+        else:
+            own = [section for section in page.sections if section.anchor in _BUT]
+            lines += [Findable("topic", s.heading, f"{page.address}#{s.anchor}") for s in own]
     lines += chapters
-    first = {(line.kind, line.text): line for line in reversed(lines)}
-    return tuple(line for line in lines if first[line.kind, line.text] is line)
+    first = {_same(line): line for line in reversed(lines)}
+    return tuple(line for line in lines if first[_same(line)] is line)
+
+
+def _same(line: Findable) -> tuple[str, str]:
+    """What a line that stands on several pages has alike: of a part its own page."""
+    return line.kind, line.address if line.kind == "part" else line.text

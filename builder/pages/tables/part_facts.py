@@ -10,7 +10,7 @@ from builder.pages.drawing import Circle, Drawing, Item, Line
 from builder.pages.plots.plot import Axis, Plot
 from builder.pages.rows import table_columns, table_row
 from builder.pages.tables.value_words import in_written_unit, key_in_words, value_words
-from builder.rounding import significant
+from builder.rounding import counted, significant
 from builder.rules.public_fields import is_public
 
 _ELSEWHERE = ("bench",)  # shown as curves
@@ -79,5 +79,5 @@ def bench_blocks(shelf: str, part: Part) -> tuple[Block, ...]:
         columns = table_columns(
             *(Column(head, align="right") for head in ("Throttle", "Current", "Thrust", "Speed"))
         )
-        out.append(Fold(f"{len(rows)} readings", (Table(words, columns, tuple(rows)),)))
+        out.append(Fold(counted(len(rows), "reading"), (Table(words, columns, tuple(rows)),)))
     return tuple(out)

@@ -1,8 +1,8 @@
 """find.js: what can be found in a build's pages, as a script, so that it is read from a folder too.
 
 Lines stand by the folder of the page that they are on. Each is a digit for its kind (its place in
-`KINDS`), its anchor without what anchors of that kind begin with, a blank, and its words. Contacts
-that follow each other share a line: what their anchors begin with, a blank, and what each ends
+`KINDS`), its anchor without what anchors of that kind begin with, `=` for that of the line above,
+a blank, and its words. Contacts that follow each other share a line: what their anchors begin with, a blank, and what each ends
 with. Parts share one folder, and are named by theirs.
 """
 
@@ -13,6 +13,7 @@ from builder.pages.site.findable import BEGINS, KINDS, Findable
 from builder.render.data.in_script import in_script
 
 _INDEX = "index.html"
+_AGAIN = "="  # for an anchor: that of the line above
 
 
 def _place(found: Findable) -> tuple[str, str, str]:
@@ -42,16 +43,20 @@ def _contact(lines: list[str], name: str) -> None:
 def find_js(build: str, title: str, found: Iterable[Findable]) -> bytes:
     """The script."""
     by_page: dict[str, list[str]] = {}
+    above: dict[str, str] = {}  # the anchor of the last line of each page
     for each in found:
         page, _, anchor = _place(each)
         of_build = page.startswith(f"{build}/")
         place = page.removeprefix(f"{build}/") if of_build else f"../{page}"
-        lines = by_page.setdefault(place.removesuffix(_INDEX), [])
+        place = place.removesuffix(_INDEX)
+        lines = by_page.setdefault(place, [])
         name = anchor.removeprefix(BEGINS.get(each.kind, ""))
         if each.kind == "contact":
             _contact(lines, name)
         else:
-            lines.append(_line(each, name))
+            again = len(name) > 1 and above.get(place) == name
+            lines.append(_line(each, _AGAIN if again else name))
+        above[place] = name
     held = {place: "\n".join(lines) for place, lines in by_page.items()}
     named = json.dumps([build, title], ensure_ascii=False)
     text = f"{named},{json.dumps(held, ensure_ascii=False, separators=(',', ':'))}"

@@ -13,7 +13,6 @@ from builder.render.html.table_shape import card_step, column_letters, long_colu
 
 _ALIGN = {"left": "", "right": "r", "centre": "c"}
 _MOST_FLOWING = 1  # columns of numbers with which a table may go on over the end of a printed page
-_SELF_SPEAKING = ("numbers",)  # kinds of pages whose tables read without their headings
 
 
 def _column(column: b.Column, paper: bool) -> str:
@@ -31,7 +30,7 @@ def _cell(cell: b.Cell, start: str, align: str, sortable: bool, w: HtmlContext) 
     if sortable and cell.sort is not None:
         start += attribute("data-sort", cell.sort)
     if cell.anchor and not w.paper:
-        start += attribute("id", cell.anchor)
+        start += attribute("id", w.anchor(cell.anchor))
     found = cell.pieces
     body = INLINE[type(found[0])](found[0], w) if len(found) == 1 else inline_pieces(found, w)
     return f"{start}>{body}<small>{bound(cell.note)}</small>" if cell.note else f"{start}>{body}"
@@ -68,7 +67,7 @@ def _labels(t: b.Table, cards: bool) -> tuple[str, ...]:
     """What the cells of each column carry so that a card can say its heading."""
     if not cards:
         return ("",) * len(t.columns)
-    names = [f"{c.heading}, {c.unit}" if c.unit else c.heading for c in t.columns]
+    names = [c.label or (f"{c.heading}, {c.unit}" if c.unit else c.heading) for c in t.columns]
     pairs = zip(t.columns, names, strict=True)
     return tuple(["" if c.plain else attribute("data-l", name) for c, name in pairs])
 
@@ -99,7 +98,7 @@ def _screen_table(t: b.Table, w: HtmlContext) -> str:
     letters = column_letters(t)
     step = card_step(letters)
     long = long_columns(letters) if step else []
-    labels = _labels(t, step > 0 and w.kind not in _SELF_SPEAKING)
+    labels = _labels(t, step > 0)
     aligns = ("",) * len(t.columns)
     body = "".join([_row(r, aligns, labels, t.sortable, w) for r in t.rows])
     head = "".join([_column(c, False) for c in t.columns])

@@ -19,6 +19,7 @@ from itertools import pairwise
 from builder.diagnostics.finding import Severity
 from builder.diagnostics.where import Where
 from builder.model.build import Build, FittedPack
+from builder.rounding import counted
 from builder.rules.compare import clash
 from builder.rules.rule import Case, Judged, Outcome
 
@@ -57,7 +58,8 @@ def _bought(build: Build, pack: FittedPack) -> Iterator[Outcome]:
     if len(flown) <= cycles * max(1, pack.use.count):
         yield Judged()
         return
-    text = f"Battery {pack.key} was charged {cycles} times, and the log has {len(flown)} flights on it."
+    charged, flights = counted(cycles, "time"), counted(len(flown), "flight")
+    text = f"Battery {pack.key} was charged {charged}, and the log has {flights} on it."
     at = pack.shelf_where.at("cycles")
     yield clash(text, "Count its charges again.", at, build.where("flights", flown[0][0]))
 
@@ -68,7 +70,7 @@ def _planned(build: Build) -> Iterator[Outcome]:
         return
     for what, many in (("flights", len(source.flights)), ("weighed", len(source.weighed))):
         if many:
-            text = f"It is only planned, and has {many} entries under {what}."
+            text = f"It is only planned, and has {counted(many, 'entry', 'entries')} under {what}."
             hint = "Correct the status, or take them out."
             yield clash(text, hint, build.where("status"), build.where(what))
         else:

@@ -16,6 +16,7 @@ from builder.diagnostics.finding import Severity
 from builder.diagnostics.where import Where
 from builder.model.build import Build, Fitted, FittedPack
 from builder.model.kinds import SpeedController
+from builder.rounding import counted
 from builder.rules.compare import clash
 from builder.rules.fit._airframe import frames, motors, propellers
 from builder.rules.rule import Case, Judged, Outcome
@@ -53,13 +54,13 @@ def _motors(build: Build) -> Iterator[Outcome]:
 def _pieces(build: Build, fitted: Fitted) -> Iterator[Outcome]:
     use, at = fitted.use, build.where("parts", fitted.key)
     if use.each_at:
-        text = f"{fitted.key} is there {use.count} times, and has {len(use.each_at)} places."
+        places = counted(len(use.each_at), "place")
+        text = f"{fitted.key} is there {counted(use.count, 'time')}, and has {places}."
         yield _same(text, len(use.each_at) == use.count, at.at("each_at"), at)
     if use.each_weighed:
         there = use.count + use.spares
-        text = (
-            f"{fitted.key} is there {there} times, and was weighed {len(use.each_weighed)} times."
-        )
+        weighed = counted(len(use.each_weighed), "time")
+        text = f"{fitted.key} is there {counted(there, 'time')}, and was weighed {weighed}."
         yield _same(text, len(use.each_weighed) <= there, at.at("each_weighed"), at)
 
 
