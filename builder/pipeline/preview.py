@@ -37,6 +37,7 @@ from builder.pipeline.beside.guides import (
     outline_digest,
 )
 from builder.pipeline.check import read
+from builder.pipeline.choose_jobs import ChooseJob
 from builder.pipeline.guide_jobs import GuideJob, SourceJob
 from builder.pipeline.jobs import BuildJob, CompareJob, Job, Made, PartJob, PdfJob
 from builder.pipeline.part_jobs import WantedPart, wanted_parts
@@ -279,6 +280,8 @@ class Preview:
             yield self._pdf(steps[0])
         elif steps[0] in sources.builds and steps[1:2] == ["guide"] and steps[-1] == "index.html":
             yield self._guide(steps[0])
+        elif steps[0] in sources.builds and steps[1:] == ["choose", "index.html"]:
+            yield self._choose(steps[0])
         elif steps[0] in sources.builds and steps[1:2] == ["files"]:
             yield self._given(steps[0])
         elif steps[0] in sources.builds and steps[1:] == ["source.zip"]:
@@ -354,6 +357,14 @@ class Preview:
         job = GuideJob(build, chapters, (), sources.site, sources.texts, True, sizes=sizes)
         written = [c.markdown for c in chapters]
         return self._make(f"guide:{name}", repr((build.digest, written, sizes)), job)
+
+    def _choose(self, name: str) -> Made:
+        """The page of swaps, from the shelf as it is now."""
+        sources, build = self.sources, self.sources.builds[name]
+        shelf = dict(sources.model.shelf)
+        job = ChooseJob(build, shelf, sources.site, sources.texts, True)
+        parts = [facts.digest for facts in sources.model.parts.values()]
+        return self._make(f"choose:{name}", repr((build.digest, parts)), job)
 
     def _sizes(self, name: str) -> dict[str, tuple[int, int]]:
         """Width and height of the photographs of a build."""

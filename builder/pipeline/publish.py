@@ -13,6 +13,7 @@ from builder.pages.site.site_pages import site_pages
 from builder.pages.summaries.summary import Summary
 from builder.pipeline.answers import answer, opened
 from builder.pipeline.check import read
+from builder.pipeline.choose_jobs import wanted_choices
 from builder.pipeline.expected import expected_seconds
 from builder.pipeline.guide_jobs import take_guides, wanted_given, wanted_of_guides
 from builder.pipeline.jobs import Made, Wanted
@@ -67,7 +68,7 @@ _WATCHED = (
     " held too much."
 )
 
-_OF_BUILDS = ("build", "guide", "source", "given", "pdf", "compare", "pictures")
+_OF_BUILDS = ("build", "choose", "guide", "source", "given", "pdf", "compare", "pictures")
 _NOT_OURS = "`site/` was not published by this account on this machine, and stays as it is."
 _MEND_TEMPLATE = "Fix it, or take it away to get ours; the old site is untouched."
 
@@ -136,7 +137,7 @@ def _do_builds(run_: PublishRun) -> None:
         pairs.pop(name)
         run_.keep(name, kept=True)
     _do(run_, pairs)
-    _do(run_, wanted_of_guides(run_))
+    _do(run_, {**wanted_of_guides(run_), **wanted_choices(run_)})
 
 
 def _keep_unread(run_: PublishRun) -> None:
@@ -209,7 +210,11 @@ def _claim(run_: PublishRun, assets: Iterable[str]) -> None:
     for job in (
         "reference",
         "tables",
-        *(f"{kind}:{n}" for n in run_.model.digests for kind in ("build", "source", "pdf")),
+        *(
+            f"{kind}:{n}"
+            for n in run_.model.digests
+            for kind in ("build", "choose", "source", "pdf")
+        ),
     ):
         run_.claim(job)
 

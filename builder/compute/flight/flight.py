@@ -201,14 +201,16 @@ def log_style(
 
 
 def flight(
-    build: Build, mass: MassTable, power: PowerPlan, lent: FlyingStyle | None = None
+    build: Build,
+    weights: Mapping[str, Figure],
+    power: PowerPlan,
+    lent: FlyingStyle | None = None,
 ) -> FlightFigures:
-    """Flight figures of a build on each of its packs, flown with its payload.
+    """Flight figures of a build on each of its packs, at its flying weights with its payload.
 
     `lent` is the style of another build's log, which counts while this build has none of its own.
     """
     there, d = air(build), drive(build)
-    weights = mass.all_up
     style = style_of(build, logged(build, d, weights, power), lent)
     packs = {}
     for pack in build.packs:

@@ -16,6 +16,7 @@ from builder.compute.choose.offers import Offer, Selection, pack_offers, part_of
 from builder.compute.choose.on_demand import OnDemand
 from builder.compute.choose.selected_build import PartsAtHand, lost_joins, parts_of, selected_build
 from builder.compute.choose.three_figures import ThreeFigures, three_figures
+from builder.compute.figures.figure import Figure
 from builder.compute.results import Results
 from builder.load.assumed import assumed
 from builder.model.build import Build
@@ -29,8 +30,7 @@ from builder.rules.choose.asked import (
     newly_unfed,
     rules_asked,
 )
-from builder.rules.choose.dependence import cannot_change, cheap_first, is_inert, readers_of
-from builder.rules.find_rules import all_rules
+from builder.rules.choose.dependence import cannot_change, cheap_first, only_weighs, readers_of
 from builder.rules.judge import Verdict
 from builder.rules.rule import Case
 
@@ -90,45 +90,49 @@ class _Search:
     before: Verdict
     bounds: Bounds
     read: dict[Offer, frozenset[str]] = field(default_factory=dict)
+    inert: dict[Offer, bool] = field(default_factory=dict)
     right: list[ChosenSwaps] = field(default_factory=list)
     points: list[tuple[float, float, float]] = field(default_factory=list)
     unsure: list[ChosenSwaps] = field(default_factory=list)
-    unsure_of: list[Elements] = field(default_factory=list)
     refused: dict[Elements, Refusal] = field(default_factory=dict)
     flown: dict[Elements, tuple[float, float]] = field(default_factory=dict)
     judged: int = 0
 
+    def _old_and_new(self, offer: Offer) -> tuple[Part, Part]:
+        fitted = self.base.packs if offer.battery else self.base.parts
+        return fitted[offer.key].part, self.shelf[offer.shelf].part
+
     def reading(self, offer: Offer) -> frozenset[str]:
         """Who reads a field of the part that goes, or of the one that comes."""
         if offer not in self.read:
-            fitted = self.base.packs if offer.battery else self.base.parts
-            old: Part = fitted[offer.key].part
-            self.read[offer] = readers_of(old) | readers_of(self.shelf[offer.shelf].part)
+            old, new = self._old_and_new(offer)
+            self.read[offer] = readers_of(old) | readers_of(new)
         return self.read[offer]
+
+    def is_inert(self, offer: Offer) -> bool:
+        """Whether a swap changes times in the air by its weight alone."""
+        if offer not in self.inert:
+            self.inert[offer] = only_weighs(*self._old_and_new(offer))
+        return self.inert[offer]
 
     def ruled_out(self, elements: Elements) -> Refusal | None:
         """What refuses a selection because it refused a part of it, and the rest cannot change that."""
-        for few, refusal in self.refused.items():
-            if not few <= elements:
-                continue
+        for few, refusal in self.refused_within(elements):
             rest = elements - few
             if not refusal.code or all(cannot_change(refusal.code, self.reading(o)) for o in rest):
                 return refusal
         return None
 
-    def asked_before(self, elements: Elements) -> list[str]:
-        """Rules that refused a part of the selection: they are asked first."""
-        return [r.code for few, r in self.refused.items() if few <= elements]
-
-    def rests_on_unsure(self, elements: Elements) -> bool:
-        """Whether a smaller selection is not known, and the rest only adds weight: it tells nothing."""
-        smaller = (elements - few for few in self.unsure_of if few <= elements)
-        return any(all(is_inert(self.reading(o)) for o in rest) for rest in smaller)
+    def refused_within(self, elements: Elements) -> list[tuple[Elements, Refusal]]:
+        """What was refused of a selection's parts, and by which rule: such rules are asked first."""
+        some = (frozenset(c) for n in range(len(elements)) for c in combinations(elements, n))
+        return [(few, self.refused[few]) for few in some if few in self.refused]
 
     def best_possible(self, elements: Elements) -> tuple[float, float, float]:
         """No selection of these elements is lighter, cheaper or longer in the air than this."""
-        active = frozenset(o for o in elements if not is_inert(self.reading(o)))
-        return lower_bound(self.bounds, elements, self.flown.get(active))
+        active = frozenset(o for o in elements if not self.is_inert(o))
+        flown = self.flown.get(elements) or self.flown.get(active)
+        return lower_bound(self.bounds, elements, flown)
 
     def beaten(self, point: tuple[float, float, float]) -> bool:
         """Whether one that was judged and is right is no worse in all three."""
@@ -177,19 +181,24 @@ def _judge(
     made = OnDemand(build, search.results.flight.style, search.results.mass)
     hearing = Hearing(Case(build, made))
     search.judged += 1
-    known = set(search.asked_before(elements))
-    first = [r for r in all_rules() if r.code in known]
+    known = {refusal.code for _, refusal in search.refused_within(elements)}
     early, late = cheap_first(rules_asked())
-    refusal = first_fault(hearing, (*first, *early)) or newly_unfed(search.base, build, selection)
+    first, next_ = (sorted(some, key=lambda r: r.code not in known) for some in (early, late))
+    refusal = first_fault(hearing, first) or newly_unfed(search.base, build, selection)
+    if refusal is None:
+        refusal = first_fault(hearing, [r for r in next_ if r.code in known])
     if refusal is not None:
         return refusal
+    mass, time = made.all_up[selection.pack], made.flight.packs[selection.pack].endurance_styled
+    if isinstance(time, Figure) and not mass.lacks:
+        search.flown[elements] = (mass.value, time.value)
+        if search.beaten(search.best_possible(elements)):
+            return None
     figures = three_figures(build, made)
     point = figures.of_known
-    if point is not None:
-        search.flown[elements] = (figures.mass.value, -point[2])
-        if search.beaten(point):
-            return None
-    refusal = first_fault(hearing, late)
+    if point is not None and search.beaten(point):
+        return None
+    refusal = first_fault(hearing, next_)
     if refusal is not None:
         return refusal
     said, refusal = judged_whole(hearing)
@@ -203,8 +212,6 @@ def _take(search: _Search, selection: Selection) -> None:
     elements = _elements(search.base, selection)
     if search.ruled_out(elements) is not None:
         return
-    if search.rests_on_unsure(elements):
-        return
     if search.beaten(search.best_possible(elements)):
         return
     found = _judge(search, selection, elements)
@@ -216,12 +223,17 @@ def _take(search: _Search, selection: Selection) -> None:
         search.points += [point] if point is not None else []
     elif found is not None:
         search.unsure.append(found)
-        search.unsure_of.append(elements)
 
 
-def choose_swaps(base: Build, shelf: PartsAtHand, results: Results, before: Verdict) -> Choices:
+def choose_swaps(
+    base: Build,
+    shelf: PartsAtHand,
+    results: Results,
+    before: Verdict,
+    at_most: float = _MOST_JUDGED,
+) -> Choices:
     """The selections of a build from a shelf that nothing beats. `before` is what the rules say of
-    the build as it is. A build without a battery has none.
+    the build as it is. A build without a battery has none. No more than `at_most` are judged.
     """
     if not base.packs:
         return Choices(base, (), (), (), {}, 0, 0)
@@ -236,7 +248,7 @@ def choose_swaps(base: Build, shelf: PartsAtHand, results: Results, before: Verd
     )
     whole = True
     for selection in order:
-        if search.judged >= _MOST_JUDGED:
+        if search.judged >= at_most:
             whole = False
             break
         _take(search, selection)
