@@ -11,8 +11,8 @@ from functools import cached_property
 from builder.compute.circuit.nets import Netlist, netlist
 from builder.compute.circuit.pinout import Pinout, pinout
 from builder.compute.circuit.rails import PowerPlan, power
-from builder.compute.figures.figure import Figure
-from builder.compute.flight.flight import FlightFigures, flight
+from builder.compute.figures.figure import Figure, MaybeFigure
+from builder.compute.flight.flight import FlightFigures, flight, time_in_air
 from builder.compute.flight.style import FlyingStyle
 from builder.compute.geometry.screws import ScrewRow, screws
 from builder.compute.geometry.stack import Stack, stacks
@@ -50,6 +50,10 @@ class OnDemand:
         if "mass" in vars(self):
             return self.mass.all_up
         return flying_weights(self.build, self.of_base)
+
+    def time(self, pack: str) -> MaybeFigure:
+        """The time in the air on a battery, of a build that has no log of its own."""
+        return time_in_air(self.build, self.all_up, self.power, self.lent, pack)
 
     @cached_property
     def balance(self) -> Balance | None:

@@ -200,6 +200,33 @@ def log_style(
     return style_of(build, logged(build, drive(build), mass.all_up, power), lent)
 
 
+def _hovering(
+    build: Build,
+    weights: Mapping[str, Figure],
+    power: PowerPlan,
+    there: Air,
+    d: Drive,
+    style: FlyingStyle,
+    pack: str,
+) -> HoverPoint:
+    energy = energy_of(build, pack, there, style.left)
+    key = f"{build.name}/flight/{pack}"
+    return level(build, d, there, weights[pack], power, energy, key)
+
+
+def time_in_air(
+    build: Build,
+    weights: Mapping[str, Figure],
+    power: PowerPlan,
+    lent: FlyingStyle | None,
+    pack: str,
+) -> MaybeFigure:
+    """`endurance_styled` of one pack alone, for a build that has no log of its own."""
+    there, d, style = air(build), drive(build), style_of(build, (), lent)
+    hovering = _hovering(build, weights, power, there, d, style, pack)
+    return in_style(build, hovering, style, f"{build.name}/flight/{pack}")[2]
+
+
 def flight(
     build: Build,
     weights: Mapping[str, Figure],
@@ -214,10 +241,7 @@ def flight(
     style = style_of(build, logged(build, d, weights, power), lent)
     packs = {}
     for pack in build.packs:
-        energy = energy_of(build, pack, there, style.left)
-        hovering = level(
-            build, d, there, weights[pack], power, energy, f"{build.name}/flight/{pack}"
-        )
+        hovering = _hovering(build, weights, power, there, d, style, pack)
         packs[pack] = _pack_flight(build, hovering, d, there, style, power, pack)
     limits = peak_limits(build, d.rotors, power, {k: p.peak_current for k, p in packs.items()})
     return FlightFigures(there, d, style, packs, limits)
