@@ -16,6 +16,7 @@ from builder.model.guide.given_along import GivenAlong
 from builder.pages.bench.at_bench_page import at_bench_page
 from builder.pages.compare.page import compare_page
 from builder.pages.guide.known_words import mistakes_of_words
+from builder.pages.page_map import CHOOSE
 from builder.pages.paper.bench_page import bench_page, files_printed
 from builder.pages.paper.bench_sheet import bench_sheet, field_card_sheet, gates_sheet
 from builder.pages.retired import retired_of_pair
@@ -23,7 +24,7 @@ from builder.pages.sheet_input import SheetInput
 from builder.pages.site.build_page import all_pages
 from builder.pages.site.card import card, card_address
 from builder.pages.site.figures_data import figures_data
-from builder.pages.site.findable import Findable, chapter_lines, found_in
+from builder.pages.site.findable import Findable, chapter_lines, found_in, lines_of
 from builder.pages.site.part_page import part_file, part_page
 from builder.pages.site.picture_files import (
     PictureFile,
@@ -128,7 +129,8 @@ class BuildJob:
         return Made(files, plain, (*findings, *private))
 
     def _told(self) -> Iterator[Findable]:
-        """The chapters, as search finds them."""
+        """The page of swaps, which is made apart, and the chapters, as search finds them."""
+        yield from lines_of(CHOOSE, self.build.name)
         for chapter in self.guide:
             if chapter.is_inherited:  # found at its base
                 continue
