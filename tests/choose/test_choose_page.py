@@ -50,7 +50,8 @@ def test_where_nothing_is_under_a_limit_the_lightest_is_named(demo: Checked) -> 
     section = _under(demo, "curlew", found)
     said = [words(b.pieces) for b in section.blocks if isinstance(b, Paragraph)]
     known = [p for c in found.right if (p := c.figures.of_known) is not None]
-    assert len(said) == len(section.blocks) > 0
+    assert len(said) == len(section.blocks) == 1
+    assert "250.0 g (250 g class) or 249.5 g (0.55 lb)" in said[0]
     assert all(f"{1000 * min(known)[0]:.1f} g" in text for text in said)
 
 

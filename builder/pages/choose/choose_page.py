@@ -13,7 +13,7 @@ from builder.pages.page_of_build import page_of_build
 from builder.pages.sheet_input import SheetInput
 from builder.rounding import rounded
 from builder.rules.choose.answer import best_of_each_number, unbeaten
-from builder.rules.choose.search import Choices
+from builder.rules.choose.search import Choices, ChosenSwaps
 
 _NOTE = (
     "Longest in the air below the limit. A row with more swaps is listed only where it is better."
@@ -26,28 +26,35 @@ def _limits(found: Choices) -> list[MassLimit]:
     return list({x.mass.value: x for x in every}.values())
 
 
-def _under(found: Choices, at: int, limit: MassLimit) -> Block:
-    """What brings it under a limit, the best of each number of swaps; else how near it comes."""
-    mass = limit.mass.value
-    best = best_of_each_number(found, BuildWish("longest", mass=mass))
+def _under(found: Choices, at: int, limits: Sequence[MassLimit]) -> Block:
+    """What brings it under limits that the same choices keep, the best of each number of swaps; else
+    how near it comes to them.
+    """
+    least = min(x.mass.value for x in limits)
+    bounds = [f"{rounded(1000 * x.mass.value, 1)} g ({x.name})" for x in limits]
+    best = best_of_each_number(found, BuildWish("longest", mass=least))
     if best:
         rows = [(NUMBERS_OF_SWAPS[len(one.selection.swaps)], one) for one in best]
-        words = f"Under {rounded(1000 * mass, 1)} g: {limit.name}"
+        words = f"Under {' and '.join(bounds)}"
+        anchor = f"limit-{at}"
         return choice_table(
-            found.build, words, "Swaps", rows, limit=mass, anchor=f"limit-{at}", note=_NOTE
+            found.build, words, "Swaps", rows, limit=least, anchor=anchor, note=_NOTE
         )
     lightest = unbeaten(found)[0]
     said = (
-        f"{limit.name}: no choice is under {rounded(1000 * mass, 1)} g. The lightest that passes"
-        f" every check weighs {rounded(1000 * lightest.figures.mass.value, 1)} g:"
-        f" {choice_words(found.build, lightest)}."
+        f"No choice is under {' or '.join(bounds)}. The lightest that passes every check weighs"
+        f" {rounded(1000 * lightest.figures.mass.value, 1)} g: {choice_words(found.build, lightest)}."
     )
     return Paragraph((Span(said),))
 
 
 def _limits_section(found: Choices) -> Sequence[Section]:
-    limits = _limits(found) if found.of > 1 and unbeaten(found) else []
-    blocks = tuple(_under(found, at, limit) for at, limit in enumerate(limits, 1))
+    """One block for all limits that the same choices keep."""
+    alike: dict[tuple[ChosenSwaps, ...], list[MassLimit]] = {}
+    for limit in _limits(found) if found.of > 1 and unbeaten(found) else []:
+        best = best_of_each_number(found, BuildWish("longest", mass=limit.mass.value))
+        alike.setdefault(best, []).append(limit)
+    blocks = tuple(_under(found, at, limits) for at, limits in enumerate(alike.values(), 1))
     return [Section("choose-limits", "Under a limit", blocks)] if blocks else []
 
 
