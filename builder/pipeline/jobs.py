@@ -24,7 +24,7 @@ from builder.pages.sheet_input import SheetInput
 from builder.pages.site.build_page import all_pages
 from builder.pages.site.card import card, card_address
 from builder.pages.site.figures_data import figures_data
-from builder.pages.site.findable import Findable, chapter_lines, found_in, lines_of
+from builder.pages.site.findable import Findable, chapter_lines, found_in, lines_of_page
 from builder.pages.site.part_page import part_file, part_page
 from builder.pages.site.picture_files import (
     PictureFile,
@@ -130,7 +130,7 @@ class BuildJob:
 
     def _told(self) -> Iterator[Findable]:
         """The page of swaps, which is made apart, and the chapters, as search finds them."""
-        yield from lines_of(CHOOSE, self.build.name)
+        yield from lines_of_page(CHOOSE, self.build.name)
         for chapter in self.guide:
             if chapter.is_inherited:  # found at its base
                 continue

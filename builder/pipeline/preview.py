@@ -29,6 +29,8 @@ from builder.pages.site.reference_page import MISSING_PAGE, missing_page
 from builder.pages.site.site_pages import SitePages, site_pages
 from builder.pages.site.source_given import chain_of, part_given, source_given
 from builder.pages.summaries.summary import Summary
+from builder.pipeline.apart.choose_jobs import ChooseJob
+from builder.pipeline.apart.guide_jobs import GuideJob, SourceJob
 from builder.pipeline.beside.guides import (
     GivenFiles,
     GuideSource,
@@ -37,8 +39,6 @@ from builder.pipeline.beside.guides import (
     outline_digest,
 )
 from builder.pipeline.check import read
-from builder.pipeline.choose_jobs import ChooseJob
-from builder.pipeline.guide_jobs import GuideJob, SourceJob
 from builder.pipeline.jobs import BuildJob, CompareJob, Job, Made, PartJob, PdfJob
 from builder.pipeline.part_jobs import WantedPart, wanted_parts
 from builder.pipeline.picture_jobs import picture_jobs

@@ -12,10 +12,10 @@ from builder.options import PublishOptions
 from builder.pages.site.site_pages import site_pages
 from builder.pages.summaries.summary import Summary
 from builder.pipeline.answers import answer, opened
+from builder.pipeline.apart.choose_jobs import wanted_choices
+from builder.pipeline.apart.guide_jobs import take_guides, wanted_given, wanted_of_guides
 from builder.pipeline.check import read
-from builder.pipeline.choose_jobs import wanted_choices
 from builder.pipeline.expected import expected_seconds
-from builder.pipeline.guide_jobs import take_guides, wanted_given, wanted_of_guides
 from builder.pipeline.jobs import Made, Wanted
 from builder.pipeline.owners import Owners
 from builder.pipeline.published import Published

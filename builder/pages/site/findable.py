@@ -170,7 +170,7 @@ def chapter_lines(
     return own, *within
 
 
-def lines_of(page: BuildPage, build: str) -> Iterator[Findable]:
+def lines_of_page(page: BuildPage, build: str) -> Iterator[Findable]:
     """The sections of a page that is made apart from the others, as the map of pages names them."""
     for placed in page.holds:
         yield Findable("topic", placed.words, address_of(build, placed.anchor))
