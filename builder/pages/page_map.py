@@ -98,10 +98,8 @@ BUY = BuildPage(
     "buy",
     "Buy",
     "Who orders: what to buy at which shop, what it comes to, and what may stand in.",
-    (
-        Placed("buy", "Buy", ("buy-sums", "buy-left"), ("buy-at-", "buy-part-")),
-        Placed("choose", "What swaps can do", ("choose-table",), ("choice-",)),
-    ),
+    (Placed("buy", "Buy", ("buy-sums", "buy-left"), ("buy-at-", "buy-part-")),),
+    ("choose",),
 )
 WIRING = BuildPage(
     "wiring",
@@ -194,13 +192,23 @@ GUIDE = BuildPage(
     "Who wants to read how it came about: the builder's own chapters, one a page.",
     (Placed("chapters", "Chapters", (), ("chapter-",)),),
 )
+# It reads the whole shelf, so it is made apart from the others.
+CHOOSE = BuildPage(
+    "choose",
+    "Swaps",
+    "Who wants it lighter, cheaper or longer in the air: what the parts of the shelf can do.",
+    (
+        Placed("choose", "What swaps can do", ("choose-table",), ("choice-",)),
+        Placed("choose-limits", "Under a limit", (), ("limit-",)),
+    ),
+)
 ALL_PAGES = (*PAGES_OF_BUILD, BENCH, PRINTED)
 
 
 @cache
 def page_with(anchor: str) -> BuildPage:
     """The page that holds an anchor; KeyError for one that no page has."""
-    placed = [(p, page) for page in ALL_PAGES for p in page.holds if p.has(anchor)]
+    placed = [(p, page) for page in (*ALL_PAGES, CHOOSE) for p in page.holds if p.has(anchor)]
     own = [page for p, page in placed if anchor == p.anchor or anchor in p.within]
     if not placed:
         raise KeyError(anchor)

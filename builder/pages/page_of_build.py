@@ -5,7 +5,7 @@ from typing import Literal
 
 from builder.pages.blocks import Page, Section, Span
 from builder.pages.distinct import distinct
-from builder.pages.page_map import ALL_PAGES, GUIDE, SHEET, BuildPage, page_address
+from builder.pages.page_map import ALL_PAGES, CHOOSE, GUIDE, SHEET, BuildPage, page_address
 from builder.pages.retired import retired_banner
 from builder.pages.sheet_input import SheetInput
 
@@ -55,5 +55,5 @@ def pages_of_build(sheet: SheetInput, here: BuildPage | None) -> tuple[Span, ...
     build = sheet.build.name
     guide = (GUIDE,) if sheet.guide else ()
     first, *others = ALL_PAGES
-    listed = (first, *guide, *others)
+    listed = (first, *guide, *others, CHOOSE)
     return tuple(Span(p.title, "" if p is here else page_address(build, p)) for p in listed)

@@ -12,13 +12,14 @@ from builder.model.guide.given_along import GivenAlong
 from builder.pages.bench.at_bench_page import at_bench_page
 from builder.pages.compare.page import compare_page
 from builder.pages.guide.known_words import mistakes_of_words
+from builder.pages.page_map import CHOOSE
 from builder.pages.paper.bench_page import bench_page, files_printed
 from builder.pages.paper.bench_sheet import bench_sheet, field_card_sheet, gates_sheet
 from builder.pages.retired import retired_of_pair
 from builder.pages.site.build_page import all_pages
 from builder.pages.site.card import card, card_address
 from builder.pages.site.figures_data import figures_data
-from builder.pages.site.findable import Findable, chapter_lines, found_in
+from builder.pages.site.findable import Findable, chapter_lines, found_in, lines_of_page
 from builder.pages.site.picture_files import narrowest, picture_files
 from builder.pages.site.site_pages import SitePages
 from builder.pages.site.source_given import SourceGiven, private_in_source
@@ -94,7 +95,8 @@ class BuildJob:
         return Made(files, plain, (*findings, *private))
 
     def _told(self) -> Iterator[Findable]:
-        """The chapters, as search finds them."""
+        """The page of swaps, which is made apart, and the chapters, as search finds them."""
+        yield from lines_of_page(CHOOSE, self.build.name)
         for chapter in self.guide:
             if chapter.is_inherited:  # found at its base
                 continue

@@ -9,6 +9,7 @@ from types import MappingProxyType
 _SECONDS = MappingProxyType(
     {
         "build": 0.7,
+        "choose": 3.0,
         "compare": 0.5,
         "given": 0.01,
         "guide": 0.6,

@@ -47,7 +47,7 @@ _OF_BUILD = (
     "bench/away.webmanifest",
 )
 
-_OF_A_BUILD = ("build", "guide", "source", "given", "pdf", "pictures", "compare")
+_OF_A_BUILD = ("build", "choose", "guide", "source", "given", "pdf", "pictures", "compare")
 
 
 def addresses_of(job: str) -> tuple[str, ...]:
@@ -61,6 +61,8 @@ def addresses_of(job: str) -> tuple[str, ...]:
         return (*(f"{rest}/{file}" for file in PRINTED_FILES), card_address(rest))
     if kind == "source":
         return (f"{rest}/source.zip",)
+    if kind == "choose":
+        return (f"{rest}/choose/index.html",)
     if kind == "guide":
         return (f"{rest}/guide/index.html",)
     if kind == "compare":
@@ -152,6 +154,7 @@ def words_of(job: str) -> str:
     build, _, file = rest.partition(":")
     words: Mapping[str, str] = {
         "build": f"the pages of {rest}",
+        "choose": f"the swaps of {rest}",
         "guide": f"the guide of {rest}",
         "source": f"the source of {rest}",
         "given": f"the file {file} of {build}",

@@ -4,8 +4,9 @@ from pathlib import Path
 
 from builder.diagnostics.finding import mistake
 from builder.pages.summaries.summary import Summary
+from builder.pipeline.apart.choose_jobs import wanted_choices
+from builder.pipeline.apart.guide_jobs import wanted_of_guides
 from builder.pipeline.expected import expected_seconds
-from builder.pipeline.guide_jobs import wanted_of_guides
 from builder.pipeline.jobs import Wanted
 from builder.pipeline.run import PublishRun
 from builder.pipeline.too_much import too_much
@@ -28,7 +29,7 @@ _WATCHED = (
     "This machine sets no limit to the memory of a process; each was watched, and stopped when it"
     " held too much."
 )
-_OF_BUILDS = ("build", "guide", "source", "given", "pdf", "compare", "pictures")
+_OF_BUILDS = ("build", "choose", "guide", "source", "given", "pdf", "compare", "pictures")
 MEND_TEMPLATE = "Fix it, or take it away to get ours; the old site is untouched."
 
 
@@ -96,7 +97,7 @@ def run_builds(run_: PublishRun) -> None:
         pairs.pop(name)
         run_.keep(name, kept=True)
     run_stale(run_, pairs)
-    run_stale(run_, wanted_of_guides(run_))
+    run_stale(run_, {**wanted_of_guides(run_), **wanted_choices(run_)})
 
 
 def keep_unread(run_: PublishRun) -> None:

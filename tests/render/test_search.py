@@ -99,7 +99,7 @@ OF_ALL = (
     ("where do I buy it", "buy", "buy/index.html"),
     ("solder fumes", "smoke", "work/index.html#caution-fumes"),
     ("hover amps", "Hover current", "flight/index.html#flight-figures"),
-    ("cheaper parts", "What swaps can do", "buy/index.html#choose"),
+    ("cheaper parts", "What swaps can do", "choose/index.html#choose"),
     ("c rating", "Full throttle against", "flight/index.html#full-throttle"),
     ("spare parts", "Spares", "flight/index.html#upkeep-history"),
     ("mount the motors", "Mount each motor", "work/index.html#step-"),

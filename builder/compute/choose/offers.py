@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 from builder.model.build import Build, Fitted, ShelfEntry
 from builder.model.kinds import (
+    KINDS,
     Cable,
     Consumable,
     GroundGear,
@@ -49,6 +50,11 @@ class Selection:
     def swaps(self) -> tuple[Offer, ...]:
         """All that is swapped, the battery last."""
         return (*self.parts, *((self.other_pack,) if self.other_pack else ()))
+
+
+def may_be_offered(kind: str) -> bool:
+    """Whether any part of a kind is offered in the place of another, named or not."""
+    return not issubclass(KINDS[kind], (*_BY_NAME, *_NEVER))
 
 
 def _named(fitted: Fitted) -> tuple[str, ...]:

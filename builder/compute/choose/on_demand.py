@@ -4,13 +4,15 @@
 before it is flown.
 """
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
 from builder.compute.circuit.nets import Netlist, netlist
 from builder.compute.circuit.pinout import Pinout, pinout
 from builder.compute.circuit.rails import PowerPlan, power
-from builder.compute.flight.flight import FlightFigures, flight
+from builder.compute.figures.figure import Figure, MaybeFigure
+from builder.compute.flight.flight import FlightFigures, flight, time_in_air
 from builder.compute.flight.style import FlyingStyle
 from builder.compute.geometry.screws import ScrewRow, screws
 from builder.compute.geometry.stack import Stack, stacks
@@ -18,7 +20,7 @@ from builder.compute.joints.joints import Joint, joints
 from builder.compute.power.power_path import PowerPath, power_path
 from builder.compute.setup.settings import Settings, settings
 from builder.compute.weight.balance import Balance, balance
-from builder.compute.weight.mass import MassTable, mass_table
+from builder.compute.weight.mass import MassTable, flying_weights, mass_table
 from builder.model.build import Build
 
 
@@ -43,6 +45,17 @@ class OnDemand:
         return mass_table(self.build, self.of_base)
 
     @cached_property
+    def all_up(self) -> Mapping[str, Figure]:
+        """Flying weights by battery: all that a flight asks of the weights."""
+        if "mass" in vars(self):
+            return self.mass.all_up
+        return flying_weights(self.build, self.of_base)
+
+    def time(self, pack: str) -> MaybeFigure:
+        """The time in the air on a battery, of a build that has no log of its own."""
+        return time_in_air(self.build, self.all_up, self.power, self.lent, pack)
+
+    @cached_property
     def balance(self) -> Balance | None:
         """Centres of mass."""
         return balance(self.build, self.mass)
@@ -60,7 +73,7 @@ class OnDemand:
     @cached_property
     def flight(self) -> FlightFigures:
         """Currents and times on each battery."""
-        return flight(self.build, self.mass, self.power, self.lent)
+        return flight(self.build, self.all_up, self.power, self.lent)
 
     @cached_property
     def joints(self) -> tuple[Joint, ...]:

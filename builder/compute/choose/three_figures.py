@@ -44,4 +44,4 @@ def three_figures(build: Build, made: OnDemand) -> ThreeFigures:
     pack = next(iter(build.packs))
     price, unpriced = price_with_battery(build, budget(build), pack)
     time = made.flight.packs[pack].endurance_styled
-    return ThreeFigures(made.mass.all_up[pack], price, time, unpriced)
+    return ThreeFigures(made.all_up[pack], price, time, unpriced)

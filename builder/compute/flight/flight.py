@@ -201,22 +201,48 @@ def log_style(
     return style_of(build, logged(build, drive(build), mass.all_up, power), lent)
 
 
+def _hovering(
+    build: Build,
+    weights: Mapping[str, Figure],
+    power: PowerPlan,
+    there: Air,
+    d: Drive,
+    style: FlyingStyle,
+    pack: str,
+) -> HoverPoint:
+    energy = energy_of(build, pack, there, style.left)
+    key = f"{build.name}/flight/{pack}"
+    return level(build, d, there, weights[pack], power, energy, key)
+
+
+def time_in_air(
+    build: Build,
+    weights: Mapping[str, Figure],
+    power: PowerPlan,
+    lent: FlyingStyle | None,
+    pack: str,
+) -> MaybeFigure:
+    """`endurance_styled` of one pack alone, for a build that has no log of its own."""
+    there, d, style = air(build), drive(build), style_of(build, (), lent)
+    hovering = _hovering(build, weights, power, there, d, style, pack)
+    return in_style(build, hovering, style, f"{build.name}/flight/{pack}")[2]
+
+
 def flight(
-    build: Build, mass: MassTable, power: PowerPlan, lent: FlyingStyle | None = None
+    build: Build,
+    weights: Mapping[str, Figure],
+    power: PowerPlan,
+    lent: FlyingStyle | None = None,
 ) -> FlightFigures:
-    """Flight figures of a build on each of its packs, flown with its payload.
+    """Flight figures of a build on each of its packs, at its flying weights with its payload.
 
     `lent` is the style of another build's log, which counts while this build has none of its own.
     """
     there, d = air(build), drive(build)
-    weights = mass.all_up
     style = style_of(build, logged(build, d, weights, power), lent)
     packs = {}
     for pack in build.packs:
-        energy = energy_of(build, pack, there, style.left)
-        hovering = level(
-            build, d, there, weights[pack], power, energy, f"{build.name}/flight/{pack}"
-        )
+        hovering = _hovering(build, weights, power, there, d, style, pack)
         packs[pack] = _pack_flight(build, hovering, d, there, style, power, pack)
     limits = peak_limits(build, d.rotors, power, {k: p.peak_current for k, p in packs.items()})
     return FlightFigures(there, d, style, packs, limits)

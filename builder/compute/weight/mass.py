@@ -166,36 +166,54 @@ def _alike(build: Build, like: Build, key: str, row: MassLine, there: MassLine) 
     return mine.value == other.value
 
 
+def _rows_and_evidence(build: Build, of_base: MassTable | None) -> tuple[_Table, Evidence, float]:
+    """The rows of a build, what readings say of them, and what the parts of its aircraft add up to."""
+    table = _table(build)
+    if of_base is not None:
+        listed = of_base.listed
+        readings = readings_of(build, table.rows)
+        return table, evidence_of(build, table.rows, listed, readings, of_base.evidence), listed
+    own = build.aircraft is build
+    listed = table.rows.dry_sum.value if own else _listed(build)
+    return table, _evidence(build, table.rows, listed), listed
+
+
+def _weighing(
+    build: Build, evidence: Evidence, key: str, label: str, some: Mapping[str, MassLine]
+) -> Figure:
+    if evidence.of_another:
+        some = another_aircraft(build, _by_the_sheet(build, some), evidence)
+    return estimate(evidence, f"{build.name}/mass/{key}", label, some)
+
+
+def _flying(build: Build, rows: Rows, evidence: Evidence) -> dict[str, Figure]:
+    """The one flying weight with each pack."""
+    out: dict[str, Figure] = {}
+    for k, line in rows.packs.items():
+        every = {**rows.dry, f"pack-{k}": line, **rows.payload}
+        out[k] = _weighing(build, evidence, f"all-up-{k}", _all_up_words(k, rows.payload), every)
+    return out
+
+
+def flying_weights(build: Build, of_base: MassTable | None = None) -> Mapping[str, Figure]:
+    """`all_up` of the weight table alone, for a build of which nobody asks for the rest."""
+    table, evidence, _ = _rows_and_evidence(build, of_base)
+    return _flying(build, table.rows, evidence)
+
+
 def mass_table(build: Build, of_base: MassTable | None = None) -> MassTable:
     """The weights of a build, from its parts, wires and packs, and from the scale. `of_base` is the
     table of its base, where it stands already: many swaps are made from one build.
     """
-    name, table = build.name, _table(build)
-    rows, readings = table.rows, readings_of(build, table.rows)
-    if of_base is not None:
-        listed, before = of_base.listed, of_base.evidence
-        evidence = evidence_of(build, rows, listed, readings, before)
-    else:
-        own = build.aircraft is build
-        listed = rows.dry_sum.value if own else _listed(build)
-        evidence = _evidence(build, rows, listed)
-
-    def weighing(key: str, label: str, some: Mapping[str, MassLine]) -> Figure:
-        if evidence.of_another:
-            some = another_aircraft(build, _by_the_sheet(build, some), evidence)
-        return estimate(evidence, key, label, some)
-
-    dry = weighing(f"{name}/mass/dry", "Dry weight", rows.dry)
-    all_up: dict[str, Figure] = {}
+    table, evidence, listed = _rows_and_evidence(build, of_base)
+    rows = table.rows
+    dry = _weighing(build, evidence, "dry", "Dry weight", rows.dry)
     less: dict[str, Figure] = {}
     for k, line in rows.packs.items():
         bare = {**rows.dry, f"pack-{k}": line}
-        words = _all_up_words(k, rows.payload)
-        flying = {**bare, **rows.payload}
-        all_up[k] = weighing(f"{name}/mass/all-up-{k}", words, flying)
         about = f"Weight with battery {k}, without payload"
         if rows.payload:
-            less[k] = weighing(f"{name}/mass/without-payload-{k}", about, bare)
+            less[k] = _weighing(build, evidence, f"without-payload-{k}", about, bare)
     of_copy = rows
     if evidence.of_another:
         dry_rows, carried = (_by_the_sheet(build, some) for some in (rows.dry, rows.payload))
@@ -210,9 +228,9 @@ def mass_table(build: Build, of_base: MassTable | None = None) -> MassTable:
         rows.dry_sum,
         dry,
         rows.all_up_sum,
-        all_up,
+        _flying(build, rows, evidence),
         less,
-        judged_readings(build, rows, listed, readings),
+        judged_readings(build, rows, listed, readings_of(build, rows)),
         evidence,
         copy_masses(build, of_copy, evidence),
         listed,

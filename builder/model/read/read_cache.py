@@ -24,12 +24,13 @@ def digest_of(*trees: Any) -> str:
 
 class PartFacts(NamedTuple):
     """A part of the shelf: its name there, the name that pages show, the digest of what it says,
-    its kind of pack.
+    its kind; which battery it is, if it is one.
     """
 
     shelf: str
     name: str
     digest: str
+    kind: str
     pack: PackKind | None = None
 
 
@@ -123,8 +124,8 @@ class ReadCache:
         return {n: f for n, f in self.builds.items() if n in alone and alone.issuperset(f.bases)}
 
 
-def _part(shelf: str, name: str, digest: str, pack: list[Any] | None) -> PartFacts:
-    return PartFacts(shelf, name, digest, PackKind(*pack) if pack is not None else None)
+def _part(shelf: str, name: str, digest: str, kind: str, pack: list[Any] | None) -> PartFacts:
+    return PartFacts(shelf, name, digest, kind, PackKind(*pack) if pack is not None else None)
 
 
 def _packs(parts: Mapping[str, PartFacts]) -> list[PackKind]:

@@ -133,7 +133,8 @@ class _Reader:
                 facts.append(None)
                 continue
             pack = pack_kind(name, part) if isinstance(part, Pack) else None
-            self.shelf.facts[name] = PartFacts(name, part.name, digest_of(file, entry), pack)
+            digest = digest_of(file, entry)
+            self.shelf.facts[name] = PartFacts(name, part.name, digest, part.kind, pack)
             facts.append(self.shelf.facts[name] if len(self.found.findings) == before else None)
             self.parts[name] = ShelfEntry(name, part, where)
         whole = tuple(f for f in facts if f is not None)

@@ -31,6 +31,7 @@ _OF_BUILD = frozenset(
             "buy",
             "buy.csv",
             "card.png",
+            "choose",
             "description.txt",
             "field-card.pdf",
             "files",

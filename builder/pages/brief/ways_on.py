@@ -1,7 +1,17 @@
 """Six ways on from the sheet."""
 
 from builder.pages.blocks import Bullets, Inline, Section, Span
-from builder.pages.page_map import BENCH, BUY, FLIGHT, PRINTED, SETUP, WIRING, WORK, page_address
+from builder.pages.page_map import (
+    BENCH,
+    BUY,
+    CHOOSE,
+    FLIGHT,
+    PRINTED,
+    SETUP,
+    WIRING,
+    WORK,
+    page_address,
+)
 from builder.pages.sheet_input import SheetInput
 
 
@@ -11,7 +21,12 @@ def ways_on(sheet: SheetInput) -> Section:
     base = sheet.build.chain[1] if len(sheet.build.chain) > 1 else ""
     compare = f"compare/{base}/{build}/index.html" if base else "compare/index.html"
     items: tuple[tuple[Inline, ...], ...] = (
-        (_way("Buy", page_address(build, BUY)), Span(" shop by shop")),
+        (
+            _way("Buy", page_address(build, BUY)),
+            Span(" shop by shop, or "),
+            Span("swap parts", page_address(build, CHOOSE)),
+            Span(" for less weight, money or more time"),
+        ),
         (_way("Wire", page_address(build, WIRING)), Span(" drawing and every contact")),
         (
             _way("Build", page_address(build, WORK)),

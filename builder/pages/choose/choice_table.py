@@ -84,11 +84,12 @@ def choice_table(
     rows: Sequence[tuple[str, ChosenSwaps]],
     *,
     limit: float | None = None,
+    numbered: bool = False,
     anchor: str = "",
     note: str = "",
 ) -> Table:
     """Rows of choices, each with a mark in the first column; `limit` (kg) adds the chance of being
-    over it.
+    over it; each `numbered` row has an anchor.
     """
     columns = table_columns(
         first,
@@ -98,7 +99,7 @@ def choice_table(
         Column("In the air", align="right"),
     )
     made = tuple(
-        Row(_row(build, mark, one, limit).cells, anchor=f"choice-{mark}" if anchor else "")
+        Row(_row(build, mark, one, limit).cells, anchor=f"choice-{mark}" if numbered else "")
         for mark, one in rows
     )
     return Table(caption, columns, made, anchor=anchor, stack=True, note=note)

@@ -19,7 +19,7 @@ from builder.rules.choose.answer import (
 from builder.rules.choose.search import Choices, ChosenSwaps
 
 _MOST_UNSURE = 5
-_NUMBERS = ("no swap", "1 swap", "2 swaps", "3 swaps")
+NUMBERS_OF_SWAPS = ("no swap", "1 swap", "2 swaps", "3 swaps")
 _GOALS = {
     "longest": "longest in the air",
     "lightest": "lightest",
@@ -96,7 +96,10 @@ def _figures(found: Choices, one: ChosenSwaps) -> str:
 def answer_section(found: Choices, wish: BuildWish) -> Section:
     """What meets a wish, the best of each number of swaps."""
     build = found.build
-    rows = [(_NUMBERS[len(one.selection.swaps)], one) for one in best_of_each_number(found, wish)]
+    rows = [
+        (NUMBERS_OF_SWAPS[len(one.selection.swaps)], one)
+        for one in best_of_each_number(found, wish)
+    ]
     heading = wish_words(wish, build.site.currency)
     blocks: list[Block] = []
     if rows:

@@ -1,21 +1,27 @@
-"""On the page of parts: what the named alternatives can do for a build, as a picture, a table, and what
-each changes.
-"""
+"""What the shelf can do for a build, as a picture, a table, and what each choice changes."""
 
 from builder.compute.figures.figure import Figure
 from builder.model.build import Build
 from builder.model.values.money_text import Money
 from builder.pages.blocks import Block, Bullets, Fold, Illustration, Paragraph, Section, Span
-from builder.pages.choose.choice_picture import choice_picture
+from builder.pages.choose.choice_picture import NumberedChoice, choice_picture
 from builder.pages.choose.choice_table import choice_table, swap_words
 from builder.pages.choose.choose_answer import looked_words, not_known_blocks, numbered
 from builder.pages.page_map import address_of
-from builder.pages.sheet_input import SheetInput
 from builder.rounding import rounded
-from builder.rules.choose.answer import unsure_and_unbeaten
+from builder.rules.choose.answer import unbeaten, unsure_and_unbeaten
 from builder.rules.choose.search import Choices, ChosenSwaps
 
-_NOTHING = Section("choose", "What swaps can do", ())
+_ABOUT = (
+    "Up to three swaps of parts from this site's shelf, and one battery. Nothing beats a numbered"
+    " choice in weight, price and time in the air together. No check of fit, wiring and power finds a"
+    " fault in it, or lacks a fact that it has for the build as it is."
+)
+_LIGHTEST = (
+    "Lightest first: the first row with enough minutes is the lightest that flies so long."
+    " Eight flights of ten lie in the band of times."
+)
+_NONE = "No part of this site's shelf can stand in for one of this build."
 
 
 def _signed(value: float, places: int) -> str:
@@ -43,28 +49,32 @@ def _opened(found: Choices, mark: str, one: ChosenSwaps) -> Fold:
     return Fold(f"What choice {mark} changes", (Bullets((*swaps, *changed)),), paper=False)
 
 
-def choose_section(sheet: SheetInput) -> Section:
-    """The section; empty where nothing may be swapped and the build has one battery only."""
-    found = sheet.choices
-    if found is None or found.of < 2:
-        return _NOTHING
-    rows = numbered(found)
-    blocks: list[Block] = []
-    said = (
-        "Up to three swaps of the alternatives that are named for this build, and one of its"
-        " batteries. Nothing beats these in weight, price and time together. No check of fit, wiring and"
-        " power finds a fault in them, or lacks a fact that it has for the build as it is."
-    )
-    blocks.append(Paragraph((Span(said),)))
-    picture = choice_picture(sheet.build.name, rows)
+def _as_it_is(found: Choices) -> list[NumberedChoice]:
+    """The build as it is with each battery that something beats."""
+    best = unbeaten(found)
+    beaten = [one for one in found.now if one not in best]
+    marks = ["now"] if len(beaten) == 1 else [f"now-{one.selection.pack}" for one in beaten]
+    return list(zip(marks, beaten, strict=True))
+
+
+def choose_section(found: Choices) -> Section:
+    """The section; one sentence where nothing may be swapped and the build has one battery only."""
+    if found.of < 2:
+        return Section("choose", "What swaps can do", (Paragraph((Span(_NONE),)),))
+    best, build = numbered(found), found.build
+    rows = [*_as_it_is(found), *best]
+    blocks: list[Block] = [Paragraph((Span(_ABOUT),))]
+    picture = choice_picture(build.name, rows)
     if picture is not None:
         blocks.append(Illustration(picture, "", plot=True))
     if rows:
-        table = choice_table(sheet.build, "Choices", "No.", rows, anchor="choose-table")
+        table = choice_table(
+            build, "Choices", "No.", rows, numbered=True, anchor="choose-table", note=_LIGHTEST
+        )
         blocks.append(table)
-    blocks += [_opened(found, mark, one) for mark, one in rows if one.selection.swaps]
+    blocks += [_opened(found, mark, one) for mark, one in best if one.selection.swaps]
     blocks += not_known_blocks(found, unsure_and_unbeaten(found))
-    whole = Span(f"benchleaf choose {sheet.build.name}", code=True)
-    words = Span("The whole shelf, and a limit of your own: "), whole, Span(". ")
+    command = Span(f"benchleaf choose {build.name}", code=True)
+    words = Span("With a limit of your own: "), command, Span(". ")
     blocks.append(Paragraph((*words, Span(looked_words(found))), quiet=True))
     return Section("choose", "What swaps can do", tuple(blocks))

@@ -1,7 +1,7 @@
 """The formulas that a page of derivations has opened so far."""
 
-from builder.compute.figures.figure import Formula
 from builder.compute.figures.formula import FormulaText
+from builder.compute.figures.sloped_formula import Formula
 
 
 def _says_the_same(one: FormulaText, other: FormulaText) -> bool:

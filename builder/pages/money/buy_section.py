@@ -23,6 +23,7 @@ from builder.pages.blocks import (
 )
 from builder.pages.money.price_cells import amount, price_of_one
 from builder.pages.money.stand_ins import stand_ins
+from builder.pages.page_map import CHOOSE, page_address
 from builder.pages.rows import right_column, table_columns, table_row
 from builder.pages.sheet_input import SheetInput
 
@@ -142,13 +143,14 @@ def _lead(sheet: SheetInput, orders: Orders) -> Paragraph:
     return Paragraph(pieces, lead=True)
 
 
-def _ways(orders: Orders) -> Paragraph:
+def _ways(build: str, orders: Orders) -> Paragraph:
     """The way to the list of each shop, for whoever looks for what to order and not for the sum."""
     pieces = [Span("What to order: ")]
     for at, order in enumerate(orders.shops):
         pieces += [Span(", ")] if at else []
         pieces.append(Span(order.shop or _NO_SHOP, f"#{_anchor(order.shop)}"))
-    return Paragraph((*pieces, Span(".")))
+    other = Span("swaps of the whole shelf", page_address(build, CHOOSE))
+    return Paragraph((*pieces, Span(". Sold out, and nothing is named: "), other, Span(".")))
 
 
 def buy(sheet: SheetInput) -> Section:
@@ -165,7 +167,7 @@ def buy(sheet: SheetInput) -> Section:
     said = Paragraph((Span(note),), quiet=True)
     blocks: tuple[Block, ...] = (
         _lead(sheet, orders),
-        _ways(orders),
+        _ways(sheet.build.name, orders),
         _sums(sheet, orders),
         *tables,
         said,

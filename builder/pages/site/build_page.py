@@ -12,7 +12,6 @@ from builder.pages.brief.short_cautions import short_cautions
 from builder.pages.brief.topic_briefs import topic_briefs
 from builder.pages.brief.was_here import was_here
 from builder.pages.brief.ways_on import ways_on
-from builder.pages.choose.choose_section import choose_section
 from builder.pages.derivations.numbers_page import numbers_page
 from builder.pages.guide.given_section import given_files_section
 from builder.pages.guide.guide_brief import guide_brief
@@ -61,7 +60,6 @@ from builder.pages.views.stack_drawings import stack_drawings
 WholeSections = Mapping[str, Section]
 _MAKERS: Mapping[str, Callable[[SheetInput], Section]] = {
     "parts": parts,
-    "choose": choose_section,
     "weight": weight,
     "budget": budget_section,
     "buy": buy,

@@ -22,6 +22,7 @@ from builder.pages.blocks import (
     Table,
     TwoStacks,
 )
+from builder.pages.page_map import BuildPage, address_of
 from builder.pages.page_text import words
 
 Kind = Literal[
@@ -178,6 +179,12 @@ def chapter_lines(
     own = Findable("chapter", _short(title), address)
     within = [Findable("chapter", _short(said), f"{address}#{at}") for at, said in headings]
     return own, *within
+
+
+def lines_of_page(page: BuildPage, build: str) -> Iterator[Findable]:
+    """The sections of a page that is made apart from the others, as the map of pages names them."""
+    for placed in page.holds:
+        yield Findable("topic", placed.words, address_of(build, placed.anchor))
 
 
 def found_in(pages: Iterable[Page], chapters: Iterable[Findable] = ()) -> tuple[Findable, ...]:

@@ -1,7 +1,7 @@
 """The map of a build's pages, for the reference: what is where, under which address, for whom."""
 
 from builder.pages.blocks import Cell, Inline, Paragraph, Section, Span, Table
-from builder.pages.page_map import ALL_PAGES, GUIDE, SHEET, BuildPage
+from builder.pages.page_map import ALL_PAGES, CHOOSE, GUIDE, SHEET, BuildPage
 from builder.pages.rows import table_columns, table_row
 
 _ABOUT = (
@@ -31,7 +31,7 @@ def map_section() -> Section:
             _anchors(p),
             anchor=f"page-{p.name or 'sheet'}",
         )
-        for p in (*ALL_PAGES, GUIDE)
+        for p in (*ALL_PAGES, CHOOSE, GUIDE)
     )
     columns = table_columns("Page", "Address", "For whom", "What is there")
     table = Table("Pages of a build", columns, rows, "pages-table", stack=True)

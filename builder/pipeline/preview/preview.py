@@ -100,6 +100,8 @@ class Preview(PreviewJobs):
             yield self._pdf(steps[0])
         elif steps[0] in sources.builds and steps[1:2] == ["guide"] and steps[-1] == "index.html":
             yield self._guide(steps[0])
+        elif steps[0] in sources.builds and steps[1:] == ["choose", "index.html"]:
+            yield self._choose(steps[0])
         elif steps[0] in sources.builds and steps[1:2] == ["files"]:
             yield self._given(steps[0])
         elif steps[0] in sources.builds and steps[1:] == ["source.zip"]:

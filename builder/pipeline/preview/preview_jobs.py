@@ -11,9 +11,10 @@ from builder.pages.site.picture_files import guide_pictures, picture_files, prin
 from builder.pages.site.reference_page import MISSING_PAGE
 from builder.pages.site.source_given import chain_of, part_given, source_given
 from builder.pages.summaries.summary import Summary
+from builder.pipeline.apart.choose_jobs import ChooseJob
+from builder.pipeline.apart.guide_jobs import GuideJob, SourceJob
 from builder.pipeline.beside.guides import GivenFiles, given_files, outline_digest
 from builder.pipeline.build_jobs import BuildJob, CompareJob, PdfJob
-from builder.pipeline.guide_jobs import GuideJob, SourceJob
 from builder.pipeline.jobs import Made, PartJob
 from builder.pipeline.part_jobs import WantedPart, wanted_parts
 from builder.pipeline.picture_jobs import picture_jobs
@@ -45,6 +46,14 @@ class PreviewJobs(PreviewMemory):
         job = GuideJob(build, chapters, (), sources.site, sources.texts, True, sizes=sizes)
         written = [c.markdown for c in chapters]
         return self._make(f"guide:{name}", repr((build.digest, written, sizes)), job)
+
+    def _choose(self, name: str) -> Made:
+        """The page of swaps, from the shelf as it is now."""
+        sources, build = self.sources, self.sources.builds[name]
+        shelf = dict(sources.model.shelf)
+        job = ChooseJob(build, shelf, sources.site, sources.texts, True)
+        parts = [facts.digest for facts in sources.model.parts.values()]
+        return self._make(f"choose:{name}", repr((build.digest, parts)), job)
 
     def _sizes(self, name: str) -> dict[str, tuple[int, int]]:
         """Width and height of the photographs of a build."""

@@ -17,7 +17,7 @@ from builder.publish.kept.state_file import keep_state, read_state
 
 KNOWN = ".site-known"
 _PACK = (str, int, str, float)
-_PART = (str, str, str, frozenset({_PACK, type(None)}))
+_PART = (str, str, str, str, frozenset({_PACK, type(None)}))
 _SHAPE = {
     "limits": str,
     "site": str,

@@ -69,6 +69,19 @@ def judged_whole(hearing: Hearing) -> tuple[Verdict, Refusal | None]:
     return said, Refusal(fault.code, fault.message) if fault is not None else None
 
 
+def facts_that_stay_open(base: Build, selection: Selection, shelf: PartsAtHand) -> tuple[str, ...]:
+    """What is not known of a selection whatever else is swapped with it."""
+    out: list[str] = []
+    for offer in selection.parts:
+        out += use_not_known(base.parts[offer.key].part, shelf[offer.shelf].part)
+    if selection.other_pack is not None:
+        made_for = frozenset(p.part.chemistry for p in base.packs.values())
+        chemistry = getattr(shelf[selection.other_pack.shelf].part, "chemistry", None)
+        if chemistry is None or made_for != {chemistry}:
+            out.append(set_for_others(chemistry, made_for))
+    return tuple(out)
+
+
 def facts_not_known(
     before: Verdict,
     after: Verdict,
@@ -82,16 +95,10 @@ def facts_not_known(
     for offer in selection.swaps:
         part = shelf[offer.shelf].part
         out += facts_lacking(before, after, offer.key, offer.shelf)
-        if not offer.battery:
-            out += use_not_known(base.parts[offer.key].part, part)
         passed, _ = looked_at(part, after.answers)
         if not passed:
             out.append(f"how {part.name} fits: no rule looks at it there")
-    if selection.other_pack is not None:
-        made_for = frozenset(p.part.chemistry for p in base.packs.values())
-        chemistry = getattr(shelf[selection.other_pack.shelf].part, "chemistry", None)
-        if chemistry is None or made_for != {chemistry}:
-            out.append(set_for_others(chemistry, made_for))
+    out += facts_that_stay_open(base, selection, shelf)
     out += found.mass.lacks
     out += [f"price of {name}" for name in found.unpriced]
     out += found.time.missing if isinstance(found.time, Unknown) else ()

@@ -6,10 +6,12 @@ that the register names for it; a swap of parts that say none of these leaves it
 
 import inspect
 import sys
+from collections.abc import Iterable
 from functools import cache
 from types import ModuleType
 
 from builder.load.field_readers import effects, readers
+from builder.model.kinds import Motor, Pack, Propeller
 from builder.model.source.part import Part
 from builder.rules.field_register import owner_of
 from builder.rules.find_rules import all_rules
@@ -17,6 +19,9 @@ from builder.rules.rule import Rule
 from builder.rules.touched import fields_inside
 
 _FLIGHT = ("compute/flight", "compute/circuit", "compute/power")
+_IN_WORDS_ONLY = "Part.name"  # a figure is called by it, none is another for it
+_WHERE_MOTORS_ARE = "Frame.motors"  # flight reads through geometry which rotors are on one axis
+_ASKED_FOR_BY_NAME = (Propeller, Motor, Pack)  # bench tables and logs name them
 
 
 def _reads_results(module: ModuleType) -> bool:
@@ -36,14 +41,25 @@ def reads_build_alone(code: str) -> bool:
     return not _reads_results(sys.modules[rule.check.__module__])
 
 
+def _said(part: Part) -> list[str]:
+    return [n for n in part.model_fields_set if getattr(part, n) is not None]
+
+
+def _fields_of(part: Part, names: Iterable[str]) -> set[str]:
+    """These fields of a part and all inside of them, as the register calls them."""
+    out: set[str] = set()
+    for name in names:
+        out |= {owner_of(type(part), name), *fields_inside(getattr(part, name))}
+    return out
+
+
+def _who_reads(field: str) -> tuple[str, ...]:
+    return (*readers().get(field, ()), *effects().get(field, ()))
+
+
 def readers_of(part: Part) -> frozenset[str]:
     """Every rule and figure that reads a field which the part says, its weight and size too."""
-    said = [n for n in part.model_fields_set if getattr(part, n) is not None]
-    fields: set[str] = set()
-    for name in said:
-        fields |= {owner_of(type(part), name), *fields_inside(getattr(part, name))}
-    found = (who for f in fields for who in (*readers().get(f, ()), *effects().get(f, ())))
-    return frozenset(found)
+    return frozenset(who for f in _fields_of(part, _said(part)) for who in _who_reads(f))
 
 
 def cannot_change(code: str, read: frozenset[str]) -> bool:
@@ -51,9 +67,16 @@ def cannot_change(code: str, read: frozenset[str]) -> bool:
     return reads_build_alone(code) and code not in read
 
 
-def is_inert(read: frozenset[str]) -> bool:
-    """Whether a part that is read by these changes times in the air by its weight alone."""
-    return not read.intersection(_FLIGHT)
+def only_weighs(old: Part, new: Part) -> bool:
+    """Whether one part in place of another changes times in the air by its weight alone: what else
+    the figures of flight read of them is the same in both.
+    """
+    if isinstance(old, _ASKED_FOR_BY_NAME):
+        return False
+    other = {n for n in (*_said(old), *_said(new)) if getattr(old, n) != getattr(new, n)}
+    fields = {f for part in (old, new) for f in _fields_of(part, other.intersection(_said(part)))}
+    read = (who for f in fields - {_IN_WORDS_ONLY} for who in _who_reads(f))
+    return _WHERE_MOTORS_ARE not in fields and not any(who in _FLIGHT for who in read)
 
 
 @cache

@@ -4,18 +4,19 @@ Selections are taken by the number of their swaps, then the lightest first. One 
 unjudged where one with no more swaps, judged and right, is as light, as cheap and as long in the
 air as this one can be: weights and prices add, and what only weighs cannot lengthen a flight but by
 its weight. One is refused unjudged where a smaller one was refused by a rule that the other swaps
-cannot change.
+cannot change, or is not known for a reason that they leave as it is.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
-from itertools import combinations
 
 from builder.compute.choose.bounds import Bounds, bounds_of, lower_bound, weight_and_price
-from builder.compute.choose.offers import Offer, Selection, pack_offers, part_offers
+from builder.compute.choose.offers import Offer, Selection
 from builder.compute.choose.on_demand import OnDemand
-from builder.compute.choose.selected_build import PartsAtHand, lost_joins, parts_of, selected_build
+from builder.compute.choose.selected_build import PartsAtHand, selected_build
+from builder.compute.choose.selections import Elements, elements_of, every_selection, smaller_ones
 from builder.compute.choose.three_figures import ThreeFigures, three_figures
+from builder.compute.figures.figure import Figure, Unknown
 from builder.compute.results import Results
 from builder.load.assumed import assumed
 from builder.model.build import Build
@@ -24,17 +25,16 @@ from builder.rules.choose.asked import (
     Hearing,
     Refusal,
     facts_not_known,
+    facts_that_stay_open,
     first_fault,
     judged_whole,
     newly_unfed,
     rules_asked,
 )
-from builder.rules.choose.dependence import cannot_change, cheap_first, is_inert, readers_of
-from builder.rules.find_rules import all_rules
+from builder.rules.choose.dependence import cannot_change, cheap_first, only_weighs, readers_of
 from builder.rules.judge import Verdict
 from builder.rules.rule import Case
 
-MOST_SWAPS = 3
 _MOST_JUDGED = assumed("choosing/judged-at-most")
 
 
@@ -72,9 +72,6 @@ class Choices:
     whole: bool = True
 
 
-Elements = frozenset[Offer]
-
-
 def no_worse(a: tuple[float, float, float], b: tuple[float, float, float]) -> bool:
     """Whether one is as light, as cheap and as long in the air as the other, or better."""
     return a[0] <= b[0] and a[1] <= b[1] and a[2] <= b[2]
@@ -90,83 +87,64 @@ class _Search:
     before: Verdict
     bounds: Bounds
     read: dict[Offer, frozenset[str]] = field(default_factory=dict)
+    inert: dict[Offer, bool] = field(default_factory=dict)
     right: list[ChosenSwaps] = field(default_factory=list)
     points: list[tuple[float, float, float]] = field(default_factory=list)
     unsure: list[ChosenSwaps] = field(default_factory=list)
-    unsure_of: list[Elements] = field(default_factory=list)
+    unsure_of: dict[Elements, bool] = field(default_factory=dict)
     refused: dict[Elements, Refusal] = field(default_factory=dict)
     flown: dict[Elements, tuple[float, float]] = field(default_factory=dict)
     judged: int = 0
 
+    def _old_and_new(self, offer: Offer) -> tuple[Part, Part]:
+        fitted = self.base.packs if offer.battery else self.base.parts
+        return fitted[offer.key].part, self.shelf[offer.shelf].part
+
     def reading(self, offer: Offer) -> frozenset[str]:
         """Who reads a field of the part that goes, or of the one that comes."""
         if offer not in self.read:
-            fitted = self.base.packs if offer.battery else self.base.parts
-            old: Part = fitted[offer.key].part
-            self.read[offer] = readers_of(old) | readers_of(self.shelf[offer.shelf].part)
+            old, new = self._old_and_new(offer)
+            self.read[offer] = readers_of(old) | readers_of(new)
         return self.read[offer]
+
+    def is_inert(self, offer: Offer) -> bool:
+        """Whether a swap changes times in the air by its weight alone."""
+        if offer not in self.inert:
+            self.inert[offer] = only_weighs(*self._old_and_new(offer))
+        return self.inert[offer]
 
     def ruled_out(self, elements: Elements) -> Refusal | None:
         """What refuses a selection because it refused a part of it, and the rest cannot change that."""
-        for few, refusal in self.refused.items():
-            if not few <= elements:
-                continue
+        for few, refusal in self.refused_among(elements):
             rest = elements - few
             if not refusal.code or all(cannot_change(refusal.code, self.reading(o)) for o in rest):
                 return refusal
         return None
 
-    def asked_before(self, elements: Elements) -> list[str]:
-        """Rules that refused a part of the selection: they are asked first."""
-        return [r.code for few, r in self.refused.items() if few <= elements]
+    def refused_among(self, elements: Elements) -> list[tuple[Elements, Refusal]]:
+        """What was refused of a selection's parts, and by which rule: such rules are asked first."""
+        return [(few, self.refused[few]) for few in smaller_ones(elements) if few in self.refused]
 
-    def rests_on_unsure(self, elements: Elements) -> bool:
-        """Whether a smaller selection is not known, and the rest only adds weight: it tells nothing."""
-        smaller = (elements - few for few in self.unsure_of if few <= elements)
-        return any(all(is_inert(self.reading(o)) for o in rest) for rest in smaller)
+    def stays_unsure(self, elements: Elements) -> bool:
+        """Whether a smaller selection is not known for a reason that the rest cannot take away: one
+        that only weighs makes no time known.
+        """
+        for few in smaller_ones(elements):
+            if few not in self.unsure_of:
+                continue
+            if self.unsure_of[few] or all(self.is_inert(o) for o in elements - few):
+                return True
+        return False
 
     def best_possible(self, elements: Elements) -> tuple[float, float, float]:
         """No selection of these elements is lighter, cheaper or longer in the air than this."""
-        active = frozenset(o for o in elements if not is_inert(self.reading(o)))
-        return lower_bound(self.bounds, elements, self.flown.get(active))
+        active = frozenset(o for o in elements if not self.is_inert(o))
+        flown = self.flown.get(elements) or self.flown.get(active)
+        return lower_bound(self.bounds, elements, flown)
 
     def beaten(self, point: tuple[float, float, float]) -> bool:
         """Whether one that was judged and is right is no worse in all three."""
         return any(no_worse(p, point) for p in self.points)
-
-
-def _by_swaps(selection: Selection) -> int:
-    return len(selection.swaps)
-
-
-def _part_sets(offers: tuple[Offer, ...]) -> Iterator[tuple[Offer, ...]]:
-    for many in range(MOST_SWAPS + 1):
-        for some in combinations(offers, many):
-            if len({o.key for o in some}) == many:
-                yield some
-
-
-def every_selection(base: Build, shelf: PartsAtHand) -> list[Selection]:
-    """All selections of at most three swaps whose parts have the contacts, fewest swaps first."""
-    fitting = tuple(o for o in part_offers(base, shelf) if not _loses(base, o, shelf))
-    packs: list[tuple[str, Offer | None]] = [(key, None) for key in base.packs]
-    packs += [(o.key, o) for o in pack_offers(base, shelf)]
-    made = (Selection(some, key, o) for some in _part_sets(fitting) for key, o in packs)
-    return sorted((s for s in made if len(s.swaps) <= MOST_SWAPS), key=_by_swaps)
-
-
-def _loses(base: Build, offer: Offer, shelf: PartsAtHand) -> bool:
-    alone = Selection((offer,), next(iter(base.packs)))
-    return bool(lost_joins(base, parts_of(base, alone, shelf)))
-
-
-def _elements(base: Build, selection: Selection) -> Elements:
-    """What of a selection is other than the build on its first battery."""
-    first = next(iter(base.packs))
-    pack = selection.other_pack
-    if pack is None and selection.pack != first:
-        pack = Offer(selection.pack, base.packs[selection.pack].shelf, True)
-    return frozenset((*selection.parts, *((pack,) if pack else ())))
 
 
 def _judge(
@@ -177,21 +155,24 @@ def _judge(
     made = OnDemand(build, search.results.flight.style, search.results.mass)
     hearing = Hearing(Case(build, made))
     search.judged += 1
-    known = set(search.asked_before(elements))
-    first = [r for r in all_rules() if r.code in known]
+    known = {refusal.code for _, refusal in search.refused_among(elements)}
     early, late = cheap_first(rules_asked())
-    refusal = first_fault(hearing, (*first, *early)) or newly_unfed(search.base, build, selection)
+    first, next_ = (sorted(some, key=lambda r: r.code not in known) for some in (early, late))
+    refusal = first_fault(hearing, first) or newly_unfed(search.base, build, selection)
+    if refusal is not None:
+        return refusal
+    mass, time = made.all_up[selection.pack], made.time(selection.pack)
+    if isinstance(time, Figure) and not mass.lacks:
+        search.flown[elements] = (mass.value, time.value)
+        if search.beaten(search.best_possible(elements)):
+            return None
+    refusal = first_fault(hearing, next_)
     if refusal is not None:
         return refusal
     figures = three_figures(build, made)
     point = figures.of_known
-    if point is not None:
-        search.flown[elements] = (figures.mass.value, -point[2])
-        if search.beaten(point):
-            return None
-    refusal = first_fault(hearing, late)
-    if refusal is not None:
-        return refusal
+    if point is not None and search.beaten(point):
+        return None
     said, refusal = judged_whole(hearing)
     if refusal is not None:
         return refusal
@@ -200,10 +181,8 @@ def _judge(
 
 
 def _take(search: _Search, selection: Selection) -> None:
-    elements = _elements(search.base, selection)
-    if search.ruled_out(elements) is not None:
-        return
-    if search.rests_on_unsure(elements):
+    elements = elements_of(search.base, selection)
+    if search.ruled_out(elements) is not None or search.stays_unsure(elements):
         return
     if search.beaten(search.best_possible(elements)):
         return
@@ -216,27 +195,35 @@ def _take(search: _Search, selection: Selection) -> None:
         search.points += [point] if point is not None else []
     elif found is not None:
         search.unsure.append(found)
-        search.unsure_of.append(elements)
+        for_good = facts_that_stay_open(search.base, selection, search.shelf)
+        if for_good or isinstance(found.figures.time, Unknown):
+            search.unsure_of[elements] = bool(for_good)
 
 
-def choose_swaps(base: Build, shelf: PartsAtHand, results: Results, before: Verdict) -> Choices:
+def choose_swaps(
+    base: Build,
+    shelf: PartsAtHand,
+    results: Results,
+    before: Verdict,
+    at_most: float = _MOST_JUDGED,
+) -> Choices:
     """The selections of a build from a shelf that nothing beats. `before` is what the rules say of
-    the build as it is. A build without a battery has none.
+    the build as it is. A build without a battery has none. No more than `at_most` are judged.
     """
     if not base.packs:
         return Choices(base, (), (), (), {}, 0, 0)
     stocked = replace(base, shelf={**base.shelf, **shelf})
     selections = every_selection(stocked, shelf)
-    offers = {o for s in selections for o in _elements(base, s)}
+    offers = {o for s in selections for o in elements_of(base, s)}
     bounds = bounds_of(stocked, results.mass, results.budget, shelf, sorted(offers))
     search = _Search(base, {**base.shelf, **shelf}, results, before, bounds)
     order = sorted(
         selections,
-        key=lambda s: (len(s.swaps), weight_and_price(bounds, _elements(base, s))[0], s.pack),
+        key=lambda s: (len(s.swaps), weight_and_price(bounds, elements_of(base, s))[0], s.pack),
     )
     whole = True
     for selection in order:
-        if search.judged >= _MOST_JUDGED:
+        if search.judged >= at_most:
             whole = False
             break
         _take(search, selection)
