@@ -25,12 +25,20 @@ def _without_supply(sheet: SheetInput) -> tuple[Block, ...]:
             " time."
         ),
         (
-            "Replace 'output on' by plugging in, 'supply off' by unplugging. All other lines of a"
-            " gate hold."
+            "Each gate names its own limiter. Fit that one, never a larger one, and never bridge it."
+            " Take it out only where a step or a gate says so."
         ),
         (
-            "Never bridge the limiter and never fit a larger one. Take it out only where a step"
-            " or a gate says so."
+            "Check it while its end is free: plug the battery into it. Its end reads the battery's"
+            " volts, red to plus, without a minus sign. Then unplug the battery."
+        ),
+        (
+            "Leave out what is done at a supply: setting volts and limit, checking its lead. Plug in"
+            " where a gate says 'output on'; unplug where it says 'supply off'."
+        ),
+        (
+            "The current cannot be read: leave its field empty. What you see at the limiter counts in"
+            " its place. All other lines of a gate hold."
         ),
         (
             "If the lamp stays lit or the limiter gets warm, unplug the battery. There is a short"

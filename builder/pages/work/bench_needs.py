@@ -13,7 +13,7 @@ from builder.compute.joints.bench_pieces import sleeved
 from builder.compute.order.steps.work_step import WorkStep
 from builder.compute.order.work_order import Plan
 from builder.compute.power_up.gate import Gate
-from builder.model.build import Build
+from builder.model.build import Build, piece_names
 from builder.model.kinds import Connector, Hardware, Propeller, Receiver, Tool
 from builder.pages.told_words import told_words
 from builder.pages.work.gate_lines import bleeder_words, limiter_rating
@@ -94,21 +94,35 @@ def _has_supply(build: Build) -> bool:
 
 
 def _limiter(build: Build, gates: tuple[Gate, ...]) -> Need:
-    """The limiter with its rating: at every gate where there is no bench supply, else for the first
-    battery.
+    """The limiters with their ratings: one for every gate, also where the build lists a bench supply,
+    for whoever has none; with one, that of the first battery comes first.
     """
     note = "with plug and socket of the battery's kind"
     alone = not _has_supply(build)
-    if gates:
-        rated = gates if alone else gates[-1:]
-        by_rating = {limiter_rating(g): g.letter for g in reversed(rated)}
-        said = [
-            f"gate {letter}: {rating}" if alone else rating
-            for rating, letter in reversed(by_rating.items())
-        ]
-        note = "; ".join((note, *said))
+    by_rating: dict[str, list[str]] = {}
+    for gate in gates:
+        by_rating.setdefault(limiter_rating(gate), []).append(gate.letter)
+    if gates and not alone:
+        note = f"{note}; {limiter_rating(gates[-1])}; without a bench supply"
+    said = (f"gate {' and '.join(letters)}: {rating}" for rating, letters in by_rating.items())
+    note = "; ".join((note, *said))
     asks: Asks = _is_gate if alone else _named("first pack")
     return Need("limiter", False, "Series limiter for the battery lead", note, ("limiter",), asks)
+
+
+def _supply_lead(build: Build, gates: tuple[Gate, ...]) -> Need:
+    """The lead from the supply to the aircraft: where batteries are joined in series, its two ends
+    go to two connectors.
+    """
+    plug = gates[0].plug if gates else ""
+    plus, _, minus = plug.partition(" and ")
+    note = "red to plus, black to minus"
+    if minus:
+        two = f"red to {plus}, black to {minus}, nothing on the other contacts"
+        note = f"with two mates of the battery's connector: {two}"
+    elif plug in {piece for f in build.of_kind(Connector) for piece in piece_names(f)}:
+        note = f"with a mate of the battery's connector: {note}"
+    return Need("supply-lead", False, "Lead for the bench supply", note, ("lead",), _is_gate)
 
 
 def _bleeder(gates: tuple[Gate, ...]) -> Need:
@@ -190,6 +204,7 @@ def tools_needed(build: Build, plan: Plan, gates: tuple[Gate, ...]) -> Iterator[
         ("supply",),
         _is_gate,
     )
+    yield _supply_lead(build, gates)
     yield _limiter(build, gates)
     yield _bleeder(gates)
     lens = "for bridges between pads"

@@ -210,7 +210,7 @@ def _end(plan: Gathered) -> None:
         plan.need(step, "coat", "no power goes on while coating or glue is wet", Why.SAFETY)
     plan.need("coat", "dry", "coating and glue dry once they are on")
     plan.need("dry", "close", "nothing dries in a closed frame", Why.SAFETY)
-    last = ("close", LAST_GATE, "propellers", "balance")
+    last = ("close", LAST_GATE, "propellers", "balance", "charge")
     covers_on = [s.id for s in plan.steps.values() if is_cover(s)]
     for step in list(plan.steps):
         if step not in last:
@@ -222,6 +222,11 @@ def _end(plan: Gathered) -> None:
     unplugged = "propellers go on with the battery unplugged, last of all"
     plan.need("close", LAST_GATE, "it is tried once more as it will fly", Why.SAFETY)
     plan.need(LAST_GATE, "propellers", tried, Why.SAFETY)
+    stored = "every gate is passed with the battery at storage charge"
+    plan.need(LAST_GATE, "charge", stored, Why.SAFETY)
+    done = "nobody works at the aircraft any more with a full battery on the bench"
+    plan.need("propellers", "charge", done, Why.SAFETY)
+    plan.need("balance", "charge", done, Why.EASE)
     plan.need(LAST_GATE, "balance", "what is weighed is finished", Why.EASE)
     plan.need("close", "propellers", unplugged, Why.SAFETY)
     plan.need("rotation", "propellers", "rotation is checked without them", Why.SAFETY)

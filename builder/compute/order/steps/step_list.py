@@ -10,7 +10,12 @@ from builder.compute.order.steps.joint_steps import battery_steps, joint_steps
 from builder.compute.order.steps.load_steps import load_steps
 from builder.compute.order.steps.mounting_steps import control_steps, motor_steps, plug_steps
 from builder.compute.order.steps.part_steps import frame_steps, has_strap, loose_parts
-from builder.compute.order.steps.power_steps import gate_steps, powered_steps, usb_off
+from builder.compute.order.steps.power_steps import (
+    charging_steps,
+    gate_steps,
+    powered_steps,
+    usb_off,
+)
 from builder.compute.order.steps.propeller_step import propeller_steps
 from builder.compute.order.steps.screw_steps import with_screws
 from builder.compute.order.steps.work_step import Gathered, Measure, Phase, WorkStep
@@ -115,6 +120,7 @@ def step_list(build: Build, joints: tuple[Joint, ...], gates: tuple[Gate, ...]) 
         gate_steps(build, gates),
         powered_steps(build, gates),
         _ends(build),
+        charging_steps(build),
     )
     found = with_screws(build, [step for steps in made for step in steps])
     found += loose_parts(build, found)
