@@ -31,8 +31,8 @@ const day = () => new Date().toLocaleDateString("sv");
 /** @type {[Word, RegExp][]} */
 const SAID = [
   ["rises", /^(rises|rising|(a )?short beep.*|beeps? (then|and) (rises|ends|stops).*)$/i],
-  ["none", /^(no beep|none|silent|silence|ol|o\.l\.?|0l|open|over ?load|over ?range|infinite|∞)$/i],
-  ["beep", /^(beep|beeps|it beeps)$/i],
+  ["none", /^(none|silent|silence|over ?load|over ?range|infinite)$/i],
+  ["beep", /^((it )?beeps?[,;/ ]*)+$/i],
 ];
 /** @type {Record<string, string>} */
 const UNITS = { "\u03a9": "Ω", "\u2126": "Ω", ohm: "Ω", ohms: "Ω", r: "Ω", R: "Ω", V: "V", v: "V", A: "A", a: "A", g: "g", mm: "mm" };
@@ -40,6 +40,8 @@ const UNITS = { "\u03a9": "Ω", "\u2126": "Ω", ohm: "Ω", ohms: "Ω", r: "Ω", 
 const WHOLE_UNITS = { mm: ["mm", 1], cm: ["mm", 10], g: ["g", 1], kg: ["g", 1000] };
 /** @type {Record<string, number>} */
 const PREFIX = { k: 1e3, K: 1e3, M: 1e6, m: 1e-3, "": 1 };
+// What a meter shows for an open pair; several may stand in one field.
+const OPEN = /(^|[\s,;/])(no beep|ol|o\.l\.?|0l|open)(?=$|[\s,;/])/gi;
 const ONE = /^([+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+))\s*([^\d\s.,;/]*)$/;
 
 // What a unit stands for: its name and how many of them one is; null for one that is not known.
@@ -58,14 +60,15 @@ function unitOf(text, usual) {
 // Values, or a word that meters and ears give; null where it is neither.
 /** @type {(text: string, usual: string) => Reading | null} */
 function reading(text, usual) {
-  const said = String(text).trim().replace(/\s+/g, " ").replace(/[−–]/g, "-");
+  const said = String(text).trim().replace(/\s+/g, " ").replace(/[−–]/g, "-").replace(OPEN, "$1∞");
   const word = SAID.find(w => w[1].test(said));
   if (word) { return { word: word[0], values: [], unit: usual }; }
-  const pieces = said.split(/\s*[;/]\s*|,\s+|\s+(?=[+\-.\d])/).filter(Boolean);
+  const pieces = said.split(/\s*[;/]\s*|,\s+|\s+(?=[+\-.\d∞])/).filter(Boolean);
   /** @type {number[]} */
   const values = [], bare = [];
   let unit = usual;
   for (const piece of pieces) {
+    if (piece === "∞") { bare.push(values.push(Infinity) - 1); continue; }
     const found = ONE.exec(piece), of = found && unitOf(found[2], usual);
     if (!of || (unit && of[0] !== unit && values.length)) { return null; }
     unit = of[0];
@@ -78,7 +81,8 @@ function reading(text, usual) {
     const [, per] = /** @type {[string, number]} */ (unitOf(last[2], usual));
     bare.forEach(i => values[i] *= per);
   }
-  return values.length && values.every(isFinite) ? { word: "", values, unit } : null;
+  const open = values.length && values.every(v => v === Infinity);
+  return values.length ? { word: open ? "none" : "", values, unit } : null;
 }
 
 /** @type {(verdict: Verdict, words?: string) => Judged} */
@@ -111,11 +115,16 @@ function joined(band, got) {
 function alike(band, got) {
   if (band.kind === "alike") {
     const first = apart(band, got);
-    if (first.verdict !== "right" || !got.values.length) { return first.verdict === "right" ? all() : first; }
-  }
-  if (got.values.length < 2) { return all(); }
+    if (first.verdict !== "right") { return first; }
+  } else if (got.values.includes(Infinity)) { return says("wrong", W.joined); }
+  if (got.values.length < (band.count || 2)) { return all(); }
   const least = Math.min(...got.values), most = Math.max(...got.values);
-  return most <= least * band.ratio ? says("right") : says("doubtful", W.differ);
+  if (least < 0) { return negative(); }
+  if (band.kind === "near" && band.wrong) {
+    if (most > band.high) { return says("wrong", W.higher); }
+    if (least < band.low) { return says("wrong", W.lower); }
+  }
+  return most <= Math.max(least * band.ratio, least + (band.digit || 0) + 1e-9) ? says("right") : says("doubtful", W.differ);
 }
 
 // Low by nature, by how much nobody says: kept, and compared with the others by whoever reads.

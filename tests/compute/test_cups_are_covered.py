@@ -20,7 +20,12 @@ SHELF = """
 frame: {kind: frame, name: Frame}
 plug: {kind: connector, name: Plug, pads: {PLUS: {role: supply, polarity: plus}, MINUS: {role: ground, polarity: minus}}}
 cap: {kind: capacitor, name: Capacitor, leads: {count: 2}, pads: {PLUS: {role: draws}, MINUS: {role: ground}}}
-esc: {kind: speed-controller, name: Esc, pads: {BAT+: {role: draws, battery: yes, polarity: plus}, BAT-: {role: ground, battery: yes, polarity: minus}}}
+esc:
+  kind: speed-controller
+  name: Esc
+  pads:
+    BAT+: {role: draws, battery: yes, polarity: plus}
+    BAT-: {role: ground, battery: yes, polarity: minus}
 """
 LINKS = """
 title: T
@@ -59,9 +64,13 @@ def _sleeves(plan: Plan) -> int:
         said = told_words(step.text)
         cut = re.match(r"Cut the (?:(\d+) wires|wire) of", said)
         wires = int((cut and cut[1]) or 1)
-        for number, onto in re.findall(r"Slide (a|its|two) sleeves? (on[^.]*?)(?:\.| first\.)", said):
+        for number, onto in re.findall(
+            r"Slide (a|its|two) sleeves? (on[^.]*?)(?:\.| first\.)", said
+        ):
             named = len(re.findall(r"\bwire from\b", said[said.index(onto) :].split(". ")[0]))
-            found += {"two": 2}.get(number, 1) * (wires if "each" in onto.split(",")[0] else named or 1)
+            found += {"two": 2}.get(number, 1) * (
+                wires if "each" in onto.split(",")[0] else named or 1
+            )
     return found
 
 

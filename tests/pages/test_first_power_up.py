@@ -100,7 +100,9 @@ def test_every_gate_has_a_head_and_an_end_as_lines_with_boxes(
             _at(lines, "[ ] Connect the lead at pigtail"),
             _at(lines, "[ ] Check the polarity again"),
             _at(lines, "[ ] Switch the output on. The limit lamp may flash for 0."),
-            _at(lines, "[ ] Hold the insulated 1 kΩ, 2 W resistor across plus and minus at pigtail"),
+            _at(
+                lines, "[ ] Hold the insulated 1 kΩ, 2 W resistor across plus and minus at pigtail"
+            ),
             _at(lines, "[ ] Never short plus to minus with a tool."),
             _at(lines, f"[ ] Wait until plus to minus at {_ends(sheet)} reads under 1 V."),
         ]
@@ -157,7 +159,9 @@ def test_where_a_draw_is_not_known_no_rating_and_no_band_are_made_up() -> None:
         x.startswith("Current to expect: not known: draw of esc, rx; note it") for x in lines
     )
     assert any(
-        x.startswith("[ ] Supply: note the current it settles at: the draw of esc, rx is not known.")
+        x.startswith(
+            "[ ] Supply: note the current it settles at: the draw of esc, rx is not known."
+        )
         for x in lines
     )
 
@@ -194,7 +198,9 @@ def test_without_a_supply_each_gate_has_its_limiter_on_the_bench(demo: Checked, 
     plan, gates = sheet.results.order, sheet.results.gates
     laid = {t.key: t.note for t in things(sheet.build, plan, gates, consumable=False)}
     for lines in _gates(sheet):
-        asked = next(m for x in lines if (m := re.search(r"carries [\d.]+ A, trips at [\d.]+ A", x)))
+        asked = next(
+            m for x in lines if (m := re.search(r"carries [\d.]+ A, trips at [\d.]+ A", x))
+        )
         assert asked[0] in laid["need-limiter"]
         letter = lines[0][len("Gate ")]
         assert re.search(rf"gate [A-Z and]*{letter}\b[^;]*{asked[0]}", laid["need-limiter"])

@@ -18,6 +18,7 @@ from builder.compute.order.steps.power_steps import (
 )
 from builder.compute.order.steps.propeller_step import propeller_steps
 from builder.compute.order.steps.screw_steps import with_screws
+from builder.compute.order.steps.winding_readings import winding_readings
 from builder.compute.order.steps.work_step import Gathered, Measure, Phase, WorkStep
 from builder.compute.power_up.gate import Gate
 from builder.model.build import Build, piece_names
@@ -37,20 +38,10 @@ def _accept(build: Build) -> Iterator[WorkStep]:
             f.key,
             power="usb",
         )
-    readings = (
-        Measure("three pairs of phases", "about equal", "Ω"),
-        Measure("phase to base", "open", "Ω"),
-    )
     for f in build.of_kind(Motor):
         for board in piece_names(f):
-            yield WorkStep(
-                f"spin {board}",
-                "check",
-                f"Spin {board} by hand and measure its phases.",
-                at,
-                board,
-                measures=readings,
-            )
+            text, readings = winding_readings(f, board)
+            yield WorkStep(f"spin {board}", "check", text, at, board, measures=readings)
     text = (
         "Put everything together without solder, propellers or battery. Mark the arrow, the upper"
         " side and where the battery leads leave."
