@@ -6,6 +6,7 @@ from builder.compute.geometry.seat_words import seat_words
 from builder.compute.joints.bench_pieces import CENTRES, coating_steps, frame_of
 from builder.compute.joints.joints import Joint
 from builder.compute.order.steps.cover_parts import carried_covers
+from builder.compute.order.steps.held_words import held_words
 from builder.compute.order.steps.joint_steps import battery_steps, joint_steps
 from builder.compute.order.steps.load_steps import load_steps
 from builder.compute.order.steps.mounting_steps import control_steps, motor_steps, plug_steps
@@ -21,7 +22,7 @@ from builder.compute.order.steps.screw_steps import with_screws
 from builder.compute.order.steps.winding_readings import winding_readings
 from builder.compute.order.steps.work_step import Gathered, Measure, Phase, WorkStep
 from builder.compute.power_up.gate import Gate
-from builder.model.build import Build, piece_names
+from builder.model.build import Build, Fitted, piece_names
 from builder.model.kinds import Antenna, Capacitor, CombinedBoard, FlightController, Motor, Payload
 
 
@@ -56,7 +57,7 @@ def _antenna_places(build: Build) -> Iterator[str]:
     """Where each antenna stays, but for one that a step of the builder's own puts there."""
     own = {(s.part or "").split(".")[0] for s in build.source.steps}
     for f in build.of_kind(Antenna):
-        where = seat_words(f)
+        where = seat_words(build, f)
         if where and f.key not in own:
             yield f" Fix {f.part.name}{where}."
 
@@ -88,16 +89,25 @@ def _ends(build: Build) -> Iterator[WorkStep]:
     )
     yield from propeller_steps(build)
     reading = (Measure("weight", "see the weight table", "g"),)
-    carried, then = (" and payload", ", put the payload on") if build.of_kind(Payload) else ("", "")
+    payloads = build.of_kind(Payload)
+    carried = " and payload" if payloads else ""
     holds, clear = "Put each battery in its place", "Keep its leads clear of edges and propellers."
     if has_strap(build):
         holds = "Strap each battery on"
         clear = "Keep the strap off its leads and its balance lead."
     text = (
         f"Weigh the finished aircraft with propellers, without battery{carried}. {holds} without"
-        f" plugging it in{then}, weigh, find the balance. {clear}"
+        f" plugging it in. {clear}{''.join(_payload(build, f) for f in payloads)} Weigh it again."
+        " Lift it on one fingertip each, left and right, in line with the middle of its motors. If the"
+        " nose drops, move the battery back; if the tail drops, move it forward."
     )
     yield WorkStep("balance", "check", text, Phase.LAST, frame_of(build), measures=reading)
+
+
+def _payload(build: Build, payload: Fitted) -> str:
+    """How a payload goes on for the scale."""
+    where = f"Put {payload.part.name} in its place{seat_words(build, payload)}"
+    return f" {where}. {held_words(build, payload)}"
 
 
 def step_list(build: Build, joints: tuple[Joint, ...], gates: tuple[Gate, ...]) -> Gathered:
