@@ -82,10 +82,12 @@ def spacers_not_listed(build: Build) -> Iterator[tuple[str, str, float]]:
     for place in build.screws:
         for layer in place.screw.through:
             apart = any(word in layer.what.casefold() for word in _APART)
-            if not apart or layer.thick is None or _is_soft(layer.what):
+            if not apart or _is_soft(layer.what):
                 continue
             found = (place.screw.place, layer.what, layer.thick.value)
-            if found not in said and not any(isclose(layer.thick.value, x, abs_tol=1e-6) for x in high):
+            if found not in said and not any(
+                isclose(layer.thick.value, x, abs_tol=1e-6) for x in high
+            ):
                 said.add(found)
                 yield found
 
