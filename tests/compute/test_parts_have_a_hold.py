@@ -107,7 +107,9 @@ def test_the_stacks_of_the_demo_have_their_spacers(demo: Checked) -> None:
 
 def test_payload_and_balance_say_how(demo: Checked) -> None:
     said = _said(demo.sheets["turnstone"].build)["balance"]
-    assert "Put Beck water sampler, two vials, own battery in its place, below the base plate" in said
+    assert (
+        "Put Beck water sampler, two vials, own battery in its place, below the base plate" in said
+    )
     assert re.search(r"its builder notes: \S", said, re.I)
     assert "If the nose drops, move the battery back" in said
 

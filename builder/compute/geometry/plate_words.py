@@ -22,9 +22,10 @@ def _seats(fitted: Fitted) -> tuple[Position, ...]:
 def _beside(build: Build, seat: Position) -> tuple[str, str]:
     """The plate next below a place and the one next above it; '' where none is known."""
     plates = [p for f in build.of_kind(Frame) for p in f.part.plates if _covers(p, seat)]
-    low = max((p for p in plates if p.at.z < seat.z), key=lambda p: p.at.z, default=None)
-    high = min((p for p in plates if p.at.z > seat.z), key=lambda p: p.at.z, default=None)
-    return low.what if low is not None else "", high.what if high is not None else ""
+    plates.sort(key=lambda p: p.at.z)
+    low = [p.what for p in plates if p.at.z < seat.z]
+    high = [p.what for p in plates if p.at.z > seat.z]
+    return "".join(low[-1:]), "".join(high[:1])
 
 
 def level_words(build: Build, fitted: Fitted) -> str:

@@ -191,11 +191,12 @@ def _of_measure(build: Build, step: WorkStep, anchor: str, i: int, m: Measure) -
     if m.ohms is not None:
         limits = _winding(m.ohms)
         kind = "near" if near else "band"
+    count = m.count if near and step.id.startswith("spin ") else None
     key, name = f"{anchor}-{i}", f"{step.id}|{m.label}"
     return Band(
         *(key, name, m.label, step.id, kind, m.unit, *limits, _ratio(kind)),
         digit=_DIGIT if near else None,
-        count=m.count if near and step.id.startswith("spin ") else None,
+        count=count,
         wrong=m.ohms is not None,
         danger=danger,
         hard=danger or shut,

@@ -21,7 +21,7 @@ from builder.pages.work.need import (
     asks_by_name,
     asks_by_words,
     either,
-    is_hot,
+    takes_iron,
 )
 from builder.pages.work.step_facts import WARM
 
@@ -141,7 +141,7 @@ def _by_hand(build: Build, cut: Asks) -> Iterator[Need]:
 
 def tools_needed(build: Build, plan: Plan, gates: tuple[Gate, ...]) -> Iterator[Need]:
     """Tools that the steps of this build ask for."""
-    soldered, cut = is_hot, asks_by_name("cut ", "trim ", "legs ")
+    soldered, cut = takes_iron, asks_by_name("cut ", "trim ", "legs ")
     shrunk = asks_by_name("sleeve ", "legs ", "cover ")
     mates = ", ".join(t for f in build.of_kind(Connector) if (t := f.part.type))
     nuts = any(

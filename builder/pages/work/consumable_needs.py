@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from builder.compute.joints.bench_pieces import sleeved
 from builder.model.build import Build
 from builder.model.kinds import Connector, Receiver
-from builder.pages.work.need import Need, asks_by_name, asks_by_words, either, is_hot
+from builder.pages.work.need import Need, asks_by_name, asks_by_words, either, takes_iron
 
 
 def _sleeves(build: Build) -> str:
@@ -22,7 +22,7 @@ def _sleeves(build: Build) -> str:
 
 def consumables_needed(build: Build) -> Iterator[Need]:
     """Consumables that the steps of this build ask for."""
-    soldered = is_hot
+    soldered = takes_iron
     sleeves = _sleeves(build)
     locked = any(s.screw.lock for s in build.screws)
     yield Need("solder", True, "Solder wire with a flux core", "", ("solder",), soldered)

@@ -45,6 +45,6 @@ def either(one: Asks, other: Asks) -> Asks:
     return lambda s: one(s) or other(s)
 
 
-def is_hot(step: WorkStep) -> bool:
+def takes_iron(step: WorkStep) -> bool:
     """Whether the iron is taken up: also where the ends of a wire are tinned as it is cut."""
     return step.do in ("tin", "solder") or bool(_TINS.search(told_words(step.text)))

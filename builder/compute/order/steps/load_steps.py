@@ -19,7 +19,7 @@ from builder.compute.joints.bench_pieces import (
 from builder.compute.joints.joints import Joint, touches
 from builder.compute.joints.strips import hidden_lines, in_place, strip_words
 from builder.compute.order.steps.cover_parts import cover_that_carries
-from builder.compute.order.steps.held_words import held_words
+from builder.compute.order.steps.hold_words import hold_words
 from builder.compute.order.steps.joint_steps import cut_step, phase_of
 from builder.compute.order.steps.work_step import Measure, Phase, WorkStep
 from builder.model.build import Build, Fitted, piece_names
@@ -113,7 +113,7 @@ def load_steps(build: Build, joints: tuple[Joint, ...]) -> Iterator[WorkStep]:
         if sleeved(build, f):
             yield from _radio(build, joints, f)
         else:
-            held = held_words(build, f)
+            held = hold_words(build, f)
             trimmed = _trim(build, joints, f)
             fitting = told(_fitted(build, f), load_words(f), f" {held}" if held else "", trimmed)
             yield WorkStep(f"mount {f.key}", "mount", fitting, Phase.LOADS, frame)

@@ -6,7 +6,7 @@ from builder.compute.geometry.seat_words import seat_words
 from builder.compute.joints.bench_pieces import CENTRES, coating_steps, frame_of
 from builder.compute.joints.joints import Joint
 from builder.compute.order.steps.cover_parts import carried_covers
-from builder.compute.order.steps.held_words import held_words
+from builder.compute.order.steps.hold_words import hold_words
 from builder.compute.order.steps.joint_steps import battery_steps, joint_steps
 from builder.compute.order.steps.load_steps import load_steps
 from builder.compute.order.steps.mounting_steps import control_steps, motor_steps, plug_steps
@@ -107,7 +107,7 @@ def _ends(build: Build) -> Iterator[WorkStep]:
 def _payload(build: Build, payload: Fitted) -> str:
     """How a payload goes on for the scale."""
     where = f"Put {payload.part.name} in its place{seat_words(build, payload)}"
-    return f" {where}. {held_words(build, payload)}"
+    return f" {where}. {hold_words(build, payload)}"
 
 
 def step_list(build: Build, joints: tuple[Joint, ...], gates: tuple[Gate, ...]) -> Gathered:

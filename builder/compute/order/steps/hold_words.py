@@ -15,7 +15,7 @@ def _screwed_on(build: Build, key: str) -> bool:
     return any((p.screw.into or "").split(".")[0] == key for p in build.screws)
 
 
-def held_words(build: Build, fitted: Fitted) -> str:
+def hold_words(build: Build, fitted: Fitted) -> str:
     """What holds a part, as a sentence; '' where its screws or a step of the builder's own say it."""
     if fitted.use.note:
         return f"Its builder notes: {fitted.use.note.rstrip('.')}."
