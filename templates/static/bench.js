@@ -204,8 +204,7 @@ function stopClock() { if (clock) { clock.stop(); clock = null; } }
 function setUpDwell(id, range) {
   const box = byId(id);
   if (!box) { return; }
-  const from = range[0] ? range[0] + " to " : W.atMost;
-  const idle = W.stopwatch + (range[0] === range[1] ? "" : from) + range[1] + " s";
+  const idle = W.stopwatch + (range[0] ? range[0] + " to " : W.atMost) + range[1] + " s";
   const node = button(idle, () => {
     if (clock && clock.node === node) { stopClock(); return; }
     stopClock();

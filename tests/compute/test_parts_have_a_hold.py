@@ -23,7 +23,14 @@ frame:
   kind: frame
   name: Frame
   plates: [PLATES]
-esc: {kind: speed-controller, name: Esc, pads: {BAT+: {role: draws, battery: yes, polarity: plus}, G: {role: ground, battery: yes, polarity: minus}, V: {role: supply, rail: five}}, rails: {five: {volts: 5 V}}}
+esc:
+  kind: speed-controller
+  name: Esc
+  rails: {five: {volts: 5 V}}
+  pads:
+    BAT+: {role: draws, battery: yes, polarity: plus}
+    G: {role: ground, battery: yes, polarity: minus}
+    V: {role: supply, rail: five}
 lamp: {kind: lights, name: Lamp, pads: {P: {role: draws}, M: {role: ground}}}
 screw: {kind: hardware, form: screw, name: Screw, thread: M3, length: 28 mm}
 nut: {kind: hardware, form: nut, name: Nut, thread: M3}
@@ -31,12 +38,24 @@ spacer: {kind: hardware, form: spacer, name: Spacer HIGH}
 """
 BUILD = """
 title: T
-parts: {frame: frame, esc: esc, lamp: {use: lamp, at: '10 mm, 0 mm, Z mm'}, screw: {use: screw, count: 4}, nut: {use: nut, count: 8}SPACER}
+parts:
+  frame: frame
+  esc: esc
+  lamp: {use: lamp, at: '10 mm, 0 mm, Z mm'}
+  screw: {use: screw, count: 4}
+  nut: {use: nut, count: 8}SPACER
 wires:
   - {from: lamp.P, to: esc.V, length: 50 mm}
   - {from: lamp.M, to: esc.G, length: 50 mm}
 screws:
-  - {place: stack, use: screw, count: 4, into: nut, through: [{what: base plate, thick: 2 mm}, {what: spacer nut, thick: 7 mm}, {what: board, thick: 1.6 mm}]}
+  - place: stack
+    use: screw
+    count: 4
+    into: nut
+    through:
+      - {what: base plate, thick: 2 mm}
+      - {what: spacer nut, thick: 7 mm}
+      - {what: board, thick: 1.6 mm}
 """
 BASE = "{what: base plate, at: '0 mm, 0 mm, 1 mm', size: 100 x 40 x 2 mm}"
 TOP = "{what: top plate, at: '0 mm, 0 mm, 35 mm', size: 60 x 40 x 2 mm}"
@@ -57,10 +76,10 @@ def _made(plates: str = "", z: int = 20, high: str = "", spacer: str = "") -> di
 @pytest.mark.parametrize(
     ("plates", "z", "where"),
     [
-        (f"{BASE}, {TOP}", 20, "between base plate and top plate, 10 mm in front"),
+        (f"{BASE}, {TOP}", 20, "between the plates, 10 mm in front"),
         (f"{BASE}, {TOP}", 40, "above the top plate, 10 mm in front"),
         (f"{BASE}, {TOP}", -5, "below the base plate, 10 mm in front"),
-        (BASE, 40, "above the base plate, 10 mm in front"),
+        (BASE, 40, "in its place, 10 mm in front"),
         ("", 40, "in its place, 10 mm in front"),
     ],
 )
@@ -91,7 +110,7 @@ def test_no_load_of_a_demo_build_is_left_without_a_hold(demo: Checked, name: str
 
 def test_a_spacer_without_its_height_is_called_so() -> None:
     """An ordinary M3 nut is 2.4 mm high (ISO 4032): seven are wanted."""
-    listed = ", spacer: {use: spacer, count: 4}"
+    listed = "\n  spacer: {use: spacer, count: 4}"
     assert "no spacer nut that is said to be 7 mm high" in _made()["screws"]
     assert "no spacer nut that is said to be 7 mm high" in _made(spacer=listed)["screws"]
     assert "no spacer nut" in _made(spacer=listed, high="5 mm")["screws"]

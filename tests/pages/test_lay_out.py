@@ -73,7 +73,6 @@ def test_what_the_words_of_the_steps_ask_for_is_listed_from_the_first_of_them(
         ("need-scraper", False, r"\benamel\b"),
         ("need-key-M3", False, r"Into the nut"),
         ("need-marker", True, r"Mark the arrow"),
-        ("need-bags", True, r"\bbag\b"),
         ("need-plate", False, r"^Solder |then solder its"),
     )
     sheet = demo.sheets["turnstone"]

@@ -19,26 +19,30 @@ def _seats(fitted: Fitted) -> tuple[Position, ...]:
     return fitted.use.each_at or one
 
 
-def _beside(build: Build, seat: Position) -> tuple[str, str]:
-    """The plate next below a place and the one next above it; '' where none is known."""
-    plates = [p for f in build.of_kind(Frame) for p in f.part.plates if _covers(p, seat)]
-    plates.sort(key=lambda p: p.at.z)
-    low = [p.what for p in plates if p.at.z < seat.z]
-    high = [p.what for p in plates if p.at.z > seat.z]
-    return "".join(low[-1:]), "".join(high[:1])
+def _plates(build: Build) -> list[Plate]:
+    """The plates of the frame from the lowest to the highest."""
+    return sorted((p for f in build.of_kind(Frame) for p in f.part.plates), key=lambda p: p.at.z)
+
+
+def _level(build: Build, seat: Position) -> str:
+    """Between, above or below which plates a place is. Above the lowest alone most parts sit."""
+    plates = _plates(build)
+    near = [p for p in plates if _covers(p, seat)]
+    low = [p.what for p in near if p.at.z < seat.z]
+    high = [p.what for p in near if p.at.z > seat.z]
+    if low and high:
+        return "between the plates"
+    if high:
+        return f"below the {high[0]}"
+    return f"above the {low[-1]}" if low and low[-1] != plates[0].what else ""
 
 
 def level_words(build: Build, fitted: Fitted) -> str:
-    """`between base plate and top plate`; '' where it is not known, or its pieces differ."""
-    found = {_beside(build, seat) for seat in _seats(fitted)}
-    if len(found) != 1:
-        return ""
-    low, high = found.pop()
-    if low and high:
-        return f"between {low} and {high}"
-    if low:
-        return f"above the {low}"
-    return f"below the {high}" if high else ""
+    """`between the plates`, `above the top plate`; '' where it is not known, its pieces differ, or it
+    sits on the only plate there is.
+    """
+    found = {_level(build, seat) for seat in _seats(fitted)}
+    return found.pop() if len(found) == 1 else ""
 
 
 def plate_below(build: Build, fitted: Fitted) -> str:

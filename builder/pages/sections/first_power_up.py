@@ -25,20 +25,20 @@ def _without_supply(sheet: SheetInput) -> tuple[Block, ...]:
             " time."
         ),
         (
-            "Each gate names its own limiter. Fit that one, never a larger one, and never bridge it."
-            " Take it out only where a step or a gate says so."
+            "Each gate names its own limiter. Never fit a larger one, never bridge it. Take it out only"
+            " where a step or a gate says so."
         ),
         (
-            "Check it while its end is free: plug the battery into it. Its end reads the battery's"
-            " volts, red to plus, without a minus sign. Then unplug the battery."
+            "First plug the battery into it alone. Its free end reads the battery's volts, red to plus,"
+            " without a minus sign. Unplug the battery."
         ),
         (
-            "Leave out what is done at a supply: setting volts and limit, checking its lead. Plug in"
-            " where a gate says 'output on'; unplug where it says 'supply off'."
+            "Leave out setting volts and limit, and checking the supply's lead. Plug in for 'output"
+            " on', unplug for 'supply off'."
         ),
         (
-            "The current cannot be read: leave its field empty. What you see at the limiter counts in"
-            " its place. All other lines of a gate hold."
+            "The current cannot be read: leave its field empty and look at the limiter. All other lines"
+            " of a gate hold."
         ),
         (
             "If the lamp stays lit or the limiter gets warm, unplug the battery. There is a short"

@@ -23,7 +23,6 @@ from builder.pages.work.need import (
     either,
     takes_iron,
 )
-from builder.pages.work.step_facts import WARM
 
 
 def _is_gate(step: WorkStep) -> bool:
@@ -66,15 +65,19 @@ def _limiter(build: Build, gates: tuple[Gate, ...]) -> Need:
     """The limiters with their ratings: one for every gate, also where the build lists a bench supply,
     for whoever has none; with one, that of the first battery comes first.
     """
-    note = "with plug and socket of the battery's kind"
     alone = not _has_supply(build)
     by_rating: dict[str, list[str]] = {}
+    volts = rating = ""
     for gate in gates:
-        by_rating.setdefault(limiter_rating(gate), []).append(gate.letter)
-    if gates and not alone:
-        note = f"{note}; {limiter_rating(gates[-1])}; without a bench supply"
-    said = (f"gate {' and '.join(letters)}: {rating}" for rating, letters in by_rating.items())
-    note = "; ".join((note, *said))
+        rating, _, said_volts = limiter_rating(gate).partition(", for ")
+        volts = said_volts or volts
+        by_rating.setdefault(rating, []).append(gate.letter)
+    said = [f"gate {' and '.join(letters)}: {r}" for r, letters in by_rating.items()]
+    if gates and not alone:  # the first battery takes that of the last gate
+        others = "; ".join(said)
+        said = [f"for the first battery: {rating}", f"without a bench supply also {others}"]
+    kind = "with plug and socket of the battery's kind"
+    note = "; ".join((f"{kind}, for {volts}" if volts else kind, *said))
     asks: Asks = _is_gate if alone else asks_by_name("first pack")
     return Need("limiter", False, "Series limiter for the battery lead", note, ("limiter",), asks)
 
@@ -134,8 +137,7 @@ def _by_hand(build: Build, cut: Asks) -> Iterator[Need]:
         turns = asks_by_words(r"\b[Ii]nto the nut\b")
         name = f"Key for {thread} nuts"
         yield Need(f"key-{thread}", False, name, "", (rf"{thread} nuts?",), turns)
-    heat = f"optional; shows its temperature; warms a board from below to about {WARM} °C"
-    soldered = asks_by_action("solder")
+    soldered, heat = asks_by_action("solder"), "optional; shows its temperature"
     yield Need("plate", False, "Hot plate", heat, ("hot plate", "preheater"), soldered)
 
 

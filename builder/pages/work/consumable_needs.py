@@ -57,9 +57,9 @@ def consumables_needed(build: Build) -> Iterator[Need]:
         ("ties?",),
         either(asks_by_name("tie", "mount receiver"), asks_by_words(r"\bties?\b")),
     )
-    yield Need("marker", True, "Marker", "", ("marker", "pen"), asks_by_name("dry fit", "screws"))
-    bags = "for screws, one for each place"
-    yield Need("bags", True, "Small bags", bags, ("bags?",), asks_by_name("screws"))
+    bags = "a bag for the screws of each place"
+    marks = asks_by_name("dry fit", "screws")
+    yield Need("marker", True, "Marker and small bags", bags, ("marker",), marks)
     coat = "optional; with a mask for what stays bare"
     yield Need(
         "coating",

@@ -76,7 +76,7 @@ def _fit(build: Build, fitted: Fitted) -> WorkStep:
     if isinstance(fitted.part, Hardware) and fitted.part.form == "strap":
         text = f"Thread {what} through the {plate or 'frame'}, without a battery."
         phase = Phase.COVER
-    if is_late(plate) and not late:
+    elif is_late(plate) and not late:
         text = f"{text} The {plate} may lie beside the frame for this."
     if fitted.use.note:
         text = f"{text} Its builder notes: {fitted.use.note.rstrip('.')}."

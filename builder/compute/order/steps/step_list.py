@@ -98,8 +98,8 @@ def _ends(build: Build) -> Iterator[WorkStep]:
     text = (
         f"Weigh the finished aircraft with propellers, without battery{carried}. {holds} without"
         f" plugging it in. {clear}{''.join(_payload(build, f) for f in payloads)} Weigh it again."
-        " Lift it on one fingertip each, left and right, in line with the middle of its motors. If the"
-        " nose drops, move the battery back; if the tail drops, move it forward."
+        " Lift it on two fingertips, left and right of the middle of its motors. If the nose drops, move"
+        " the battery back; if the tail drops, forward."
     )
     yield WorkStep("balance", "check", text, Phase.LAST, frame_of(build), measures=reading)
 

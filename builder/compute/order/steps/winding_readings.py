@@ -26,14 +26,14 @@ def winding_readings(motor: FittedAs[Motor], piece: str) -> tuple[str, tuple[Mea
     practice, no source.
     """
     ohms = winding_ohms(motor.part)
-    leads = "Hold the meter's probes together and subtract what they read."
+    leads = "Subtract what the probes read when held together."
     if motor.part.phases == 2:
         expect = "a few ohms, not known how many" if ohms is None else ""
         one = Measure("lead to lead", expect, "Ω", ohms=ohms)
         return f"Spin {piece} by hand and measure its winding. {leads}", (one, _TO_BASE)
     text = (
         f"Spin {piece} by hand and measure its phases. {leads} Pairs that differ by the meter's last"
-        " digit are alike: it shows no less."
+        " digit are alike."
     )
-    expect = "about equal; how many ohms is not known" if ohms is None else "about equal"
+    expect = "about equal; how many ohms is not known" if ohms is None else "alike"
     return text, (Measure("three pairs of phases", expect, "Ω", 3, ohms), _TO_BASE)
