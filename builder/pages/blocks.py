@@ -61,12 +61,15 @@ class Tick:
 
 @value_class(frozen=True, slots=True)
 class WriteIn:
-    """A box to write a reading into, with what is expected (`4.85 to 5.15 V`)."""
+    """A box to write a reading into, with what is expected (`4.85 to 5.15 V`). Paper has a line for
+    each of `count` readings.
+    """
 
     key: str
     label: str
     unit: str = ""
     expect: str = ""
+    count: int = 1
 
 
 @value_class(frozen=True, slots=True)

@@ -31,16 +31,17 @@ const day = () => new Date().toLocaleDateString("sv");
 /** @type {[Word, RegExp][]} */
 const SAID = [
   ["rises", /^(rises|rising|(a )?short beep.*|beeps? (then|and) (rises|ends|stops).*)$/i],
-  ["none", /^(no beep|none|silent|silence|ol|o\.l\.?|0l|open|over ?load|over ?range|infinite|∞)$/i],
-  ["beep", /^(beep|beeps|it beeps)$/i],
+  ["beep", /^((it )?beeps?[,;/ ]*)+$/i],
 ];
 /** @type {Record<string, string>} */
-const UNITS = { "\u03a9": "Ω", "\u2126": "Ω", ohm: "Ω", ohms: "Ω", r: "Ω", R: "Ω", V: "V", v: "V", A: "A", a: "A", g: "g", mm: "mm" };
+const UNITS = { "\u03a9": "Ω", "\u2126": "Ω", ohm: "Ω", ohms: "Ω", r: "Ω", R: "Ω", V: "V", v: "V", A: "A", a: "A" };
 /** @type {Record<string, [string, number]>} */
 const WHOLE_UNITS = { mm: ["mm", 1], cm: ["mm", 10], g: ["g", 1], kg: ["g", 1000] };
 /** @type {Record<string, number>} */
-const PREFIX = { k: 1e3, K: 1e3, M: 1e6, m: 1e-3, "": 1 };
-const ONE = /^([+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+))\s*([^\d\s.,;/]*)$/;
+const PREFIX = { k: 1e3, K: 1e3, M: 1e6, m: 1e-3 };
+// What a meter shows for an open pair; several may stand in one field.
+const OPEN = /(?<![^\s,;/])(no beep|o\.?l\.?|0l|open|none|silent|silence|over ?load|over ?range|infinite|∞)(?![^\s,;/])/gi;
+const ONE = /^(Infinity|[+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+))\s*([^\d\s.,;/]*)$/;
 
 // What a unit stands for: its name and how many of them one is; null for one that is not known.
 /** @type {(text: string, usual: string) => [string, number] | null} */
@@ -50,18 +51,18 @@ function unitOf(text, usual) {
   const first = text[0], rest = text.slice(1);
   if (UNITS[text]) { return [UNITS[text], 1]; }
   if (!(first in PREFIX)) { return null; }
-  if (!rest) { return usual === "mm" || usual === "g" ? null : [usual, PREFIX[first]]; }
+  if (!rest) { return usual in WHOLE_UNITS ? null : [usual, PREFIX[first]]; }
   const unit = UNITS[rest];
-  return unit && unit !== "g" && unit !== "mm" ? [unit, PREFIX[first]] : null;
+  return unit ? [unit, PREFIX[first]] : null;
 }
 
 // Values, or a word that meters and ears give; null where it is neither.
 /** @type {(text: string, usual: string) => Reading | null} */
 function reading(text, usual) {
-  const said = String(text).trim().replace(/\s+/g, " ").replace(/[−–]/g, "-");
+  const said = String(text).trim().replace(/\s+/g, " ").replace(/[−–]/g, "-").replace(OPEN, "Infinity");
   const word = SAID.find(w => w[1].test(said));
   if (word) { return { word: word[0], values: [], unit: usual }; }
-  const pieces = said.split(/\s*[;/]\s*|,\s+|\s+(?=[+\-.\d])/).filter(Boolean);
+  const pieces = said.split(/\s*[;/]\s*|,\s+|\s+(?=[+\-.\dI])/).filter(Boolean);
   /** @type {number[]} */
   const values = [], bare = [];
   let unit = usual;
@@ -73,65 +74,71 @@ function reading(text, usual) {
     values.push(Number(found[1].replace(",", ".")) * of[1]);
   }
   // '470 480 490 k': the unit that the last one has holds for those before it.
-  const last = pieces.length ? ONE.exec(pieces[pieces.length - 1]) : null;
+  const last = ONE.exec(pieces.at(-1) || "");
   if (last && last[2] && bare.length === values.length - 1) {
     const [, per] = /** @type {[string, number]} */ (unitOf(last[2], usual));
     bare.forEach(i => values[i] *= per);
   }
-  return values.length && values.every(isFinite) ? { word: "", values, unit } : null;
+  return values.length ? { word: Math.min(...values) < Infinity ? "" : "none", values, unit } : null;
 }
 
 /** @type {(verdict: Verdict, words?: string) => Judged} */
-function says(verdict, words) { return { verdict, words: words || "" }; }
+function says(verdict, words = "") { return { verdict, words }; }
 
-function negative() { return says("doubtful", W.negative); }
-function all() { return says("doubtful", W.all); }
+const RIGHT = says("right");
+/** @param {string} words */
+const wrong = words => says("wrong", words);
+/** @param {string} words */
+const doubtful = words => says("doubtful", words);
 /** @type {Rule} */
 function apart(band, got) {
-  if (got.word === "none" || (got.word === "rises" && band.kind === "charges")) { return says("right"); }
-  if (got.word === "rises") { return says("doubtful", W.charges); }
-  if (got.word === "beep") { return says("wrong", band.kind === "charges" ? W.short : W.apart); }
+  if (got.word === "none" || (got.word === "rises" && band.kind === "charges")) { return RIGHT; }
+  if (got.word === "rises") { return doubtful(W.charges); }
+  if (got.word === "beep") { return wrong(band.kind === "charges" ? W.short : W.apart); }
   const least = Math.min(...got.values);
-  if (least < 0) { return negative(); }
-  if (least < band.low) { return says("wrong", W.lowJoined); }
-  return least < band.high ? says("doubtful", W.someBeep) : says("right");
+  if (least < 0) { return doubtful(W.negative); }
+  if (least < band.low) { return wrong(W.lowJoined); }
+  return least < band.high ? doubtful(W.someBeep) : RIGHT;
 }
 
 /** @type {Rule} */
 function joined(band, got) {
-  if (got.word === "beep") { return says("right"); }
-  if (got.word) { return says("wrong", W.joined); }
+  if (got.word === "beep") { return RIGHT; }
+  if (got.word) { return wrong(W.joined); }
   const most = Math.max(...got.values);
-  if (most < 0) { return negative(); }
-  if (most <= band.low) { return says("right"); }
-  return most < band.high ? says("doubtful", W.high) : says("wrong", W.joined);
+  if (most < 0) { return doubtful(W.negative); }
+  if (most <= band.low) { return RIGHT; }
+  return most < band.high ? doubtful(W.high) : wrong(W.joined);
 }
 
 /** @type {Rule} */
 function alike(band, got) {
   if (band.kind === "alike") {
     const first = apart(band, got);
-    if (first.verdict !== "right" || !got.values.length) { return first.verdict === "right" ? all() : first; }
-  }
-  if (got.values.length < 2) { return all(); }
+    if (first.verdict !== "right") { return first; }
+  } else if (got.values.includes(Infinity)) { return wrong(W.joined); }
+  if (got.values.length < (band.count || 2)) { return doubtful(W.all); }
   const least = Math.min(...got.values), most = Math.max(...got.values);
-  return most <= least * band.ratio ? says("right") : says("doubtful", W.differ);
+  if (least < 0) { return doubtful(W.negative); }
+  if (band.wrong && most > band.high) { return wrong(W.higher); }
+  if (band.wrong && least < band.low) { return wrong(W.lower); }
+  return most <= Math.max(least * band.ratio, least + (band.digit || 0) + 1e-9) ? RIGHT : doubtful(W.differ);
 }
 
 // Low by nature, by how much nobody says: kept, and compared with the others by whoever reads.
 /** @type {Rule} */
-function low(band, got) { return got.values.some(v => v < 0) ? negative() : says("", W.low); }
+function low(band, got) { return got.values.some(v => v < 0) ? doubtful(W.negative) : says("", W.low); }
 
 /** @type {Rule} */
 function within(band, got) {
-  if (got.word || got.values.length !== 1) { return says("doubtful", W.one); }
-  const value = got.values[0], outside = band.wrong ? "wrong" : "doubtful";
-  if (band.low !== undefined && value < band.low - 1e-9) { return says(outside, W.lower); }
-  return band.high !== undefined && value > band.high + 1e-9 ? says(outside, W.higher) : says("right");
+  if (got.word || got.values.length !== 1) { return doubtful(W.one); }
+  const value = got.values[0], outside = band.wrong ? wrong : doubtful;
+  if (band.low !== undefined && value < band.low - 1e-9) { return outside(W.lower); }
+  return band.high !== undefined && value > band.high + 1e-9 ? outside(W.higher) : RIGHT;
 }
 
 /** @type {Record<string, Rule>} */
-const KINDS = { open: apart, charges: apart, joined: joined, low: low, alike: alike, near: alike, band: within };
+const KINDS = { open: apart, charges: apart, joined, low, alike, near: alike, band: within };
 
 // Right, doubtful or wrong, and why; '' where nothing is typed, or nothing is expected that could be compared.
 /** @type {AtBench["judge"]} */
@@ -140,8 +147,8 @@ function judge(band, text) {
   const rule = KINDS[band.kind];
   if (!rule) { return says("", W.kept); }
   const usual = band.unit || (band.kind === "band" ? "" : "Ω"), got = reading(text, usual);
-  if (!got) { return says("doubtful", W.alien); }
-  if (!got.word && got.unit !== usual) { return says("doubtful", "expected in " + usual); }
+  if (!got) { return doubtful(W.alien); }
+  if (!got.word && got.unit !== usual) { return doubtful("expected in " + usual); }
   return rule(/** @type {BoundedBand} */ (band), got);
 }
 

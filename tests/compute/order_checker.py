@@ -125,9 +125,11 @@ def _end() -> Iterator[tuple[str, Test, Test]]:
     yield "the dry weight counts the propellers", _named("propellers"), _named("balance")
     yield (
         "propellers last",
-        lambda s: s.id not in ("propellers", "balance") and s.own is None,
+        lambda s: s.id not in ("propellers", "balance", "charge") and s.own is None,
         _begins("propellers"),
     )
+    yield "no full battery before the last gate", gates, _named("charge")
+    yield "no full battery before the scale", _named("balance"), _named("charge")
 
 
 def _named(name: str) -> Test:

@@ -29,7 +29,7 @@ _HAND = re.compile(
 )
 _EMPTY = re.compile(
     r"(plus to minus|\bit|\S+ to \S+ of \S+)(?:[^.]|\.(?=\S))* reads? under 1 V|^wait 60 s\b"
-    r"|hold the insulated [^.]* resistor across plus and minus for \d\d s\b",
+    r"|hold the insulated [^.]* resistor across plus and minus(?: at \S+(?: and \S+)?)? for \d\d s\b",
     re.I,
 )
 _BLEEDER = re.compile(r"^hold the insulated .* resistor", re.I)

@@ -83,9 +83,7 @@ def test_each_check_finds_what_it_is_for(demo: Checked) -> None:
     """As the sheets once had it, so that none passes by saying nothing."""
     sheet = demo.sheets["redshank"]
     steps = read(sheet)
-    first = (
-        "Heads on the base plate. Then in order: soft mount, speed controller board, spacer nut,"
-    )
+    first = "Heads on the base plate. Then in order: soft mount, speed controller board, spacer,"
     both = Read("15", (), f"Set esc. {first} soft mount, control board. Into the nut.")
     assert len(list(layers_out_of_turn(sheet.build, [both]))) == 1
     assert len(list(layers_out_of_turn(sheet.build, []))) == 1

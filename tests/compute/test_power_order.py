@@ -152,7 +152,9 @@ def test_the_resistor_stays_on_long_enough_where_no_meter_can_say_when(demo: Che
     for name in BUILDS:
         sheet = demo.sheets[name]
         said = " ".join(line.text for stop in _lists(sheet) for line in stop.lines)
-        (hold,) = re.findall(r"resistor across plus and minus for (\d+) s", said)
+        (hold,) = re.findall(
+            r"resistor across plus and minus at \S+(?: and \S+)? for (\d+) s", said
+        )
         found = sheet.results.gates[-1].discharge
         if found.farads is not None and found.volts is not None:
             assert int(hold) >= 2 * found.ohms * found.farads * math.log(found.volts)

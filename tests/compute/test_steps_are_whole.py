@@ -125,7 +125,8 @@ def test_loading_binding_and_charging_are_steps_with_their_settings(demo: Checke
     assert isinstance(plan, Plan)
     place = {s.id: i for i, s in enumerate(plan.steps)}
     assert place["software"] < place["setup"] < place["first pack"]
-    assert place["first pack"] < place["bind receiver"] < place["rotation"] < place["charge"]
+    assert place["first pack"] < place["bind receiver"] < place["rotation"] < place["last gate"]
+    assert place["last gate"] < place["charge"] == len(place) - 1
     said = {s.id: told_words(s.text) for s in plan.steps}
     assert "The board maker's own release of spring 2026" in said["software"]
     # 650 mAh at 2C, as its shelf entry says

@@ -100,7 +100,9 @@ def test_every_gate_has_a_head_and_an_end_as_lines_with_boxes(
             _at(lines, "[ ] Connect the lead at pigtail"),
             _at(lines, "[ ] Check the polarity again"),
             _at(lines, "[ ] Switch the output on. The limit lamp may flash for 0."),
-            _at(lines, "[ ] Hold the insulated 1 kΩ, 2 W resistor across plus and minus."),
+            _at(
+                lines, "[ ] Hold the insulated 1 kΩ, 2 W resistor across plus and minus at pigtail"
+            ),
             _at(lines, "[ ] Never short plus to minus with a tool."),
             _at(lines, f"[ ] Wait until plus to minus at {_ends(sheet)} reads under 1 V."),
         ]
@@ -157,7 +159,9 @@ def test_where_a_draw_is_not_known_no_rating_and_no_band_are_made_up() -> None:
         x.startswith("Current to expect: not known: draw of esc, rx; note it") for x in lines
     )
     assert any(
-        x.startswith("[ ] Note the current it settles at: the draw of esc, rx is not known.")
+        x.startswith(
+            "[ ] Supply: note the current it settles at: the draw of esc, rx is not known."
+        )
         for x in lines
     )
 
@@ -172,7 +176,8 @@ def test_a_build_without_a_supply_gets_its_limiter_and_resistor_ready_for_the_fi
     assert own["need-bleeder"].wanted == "gate A"
     assert own["need-bleeder"].name == "Resistor 1 kΩ, 2 W"
     assert own["need-limiter"].wanted.startswith("step ")
-    assert "carries 0.52 A, trips at 0.87 A at most, for 16.8 V or more" in own["need-limiter"].note
+    assert "first battery: carries 0.52 A, trips at 0.87 A at most" in own["need-limiter"].note
+    assert "kind, for 16.8 V or more;" in own["need-limiter"].note
     bare = _sheet(one_build(SHELF, BUILD))
     assert isinstance(bare.results.order, Plan)
     asked = {
@@ -182,6 +187,52 @@ def test_a_build_without_a_supply_gets_its_limiter_and_resistor_ready_for_the_fi
     assert asked["need-limiter"].wanted == "gate A"
     assert "gate A: carries 0.06 A, trips at 0.30 A at most" in asked["need-limiter"].note
     assert asked["need-supply"].wanted == "gate A"
+
+
+@pytest.mark.parametrize("name", BUILDS)
+def test_without_a_supply_each_gate_has_its_limiter_on_the_bench(demo: Checked, name: str) -> None:
+    """A gate that asks for a smaller limiter than was got ready is passed with one that protects
+    nothing.
+    """
+    sheet = demo.sheets[name]
+    assert isinstance(sheet.results.order, Plan)
+    plan, gates = sheet.results.order, sheet.results.gates
+    laid = {t.key: t.note for t in things(sheet.build, plan, gates, consumable=False)}
+    for lines in _gates(sheet):
+        asked = next(
+            m for x in lines if (m := re.search(r"carries [\d.]+ A, trips at [\d.]+ A", x))
+        )
+        assert asked[0] in laid["need-limiter"]
+        letter = lines[0][len("Gate ")]
+        assert re.search(rf"gate [A-Z and]*{letter}\b[^;]*{asked[0]}", laid["need-limiter"])
+
+
+@pytest.mark.parametrize("name", BUILDS)
+def test_without_a_supply_what_a_limiter_cannot_show_is_not_read(demo: Checked, name: str) -> None:
+    """It has neither a knob nor an ammeter."""
+    sheet = demo.sheets[name]
+    text = " ".join(_texts(first_power_up(sheet).blocks))
+    assert "The current cannot be read" in text
+    assert "Each gate names its own limiter." in text
+    for lines in _gates(sheet):
+        of_supply = [x for x in lines if re.search(r"current it settles|[Ss]et .*(V\.|limit)", x)]
+        assert len(of_supply) == 3
+        assert all(re.match(r"\[ \] (Supply|Set the current limit)", x) for x in of_supply)
+
+
+def test_the_resistor_and_the_lead_name_both_connectors_of_batteries_in_series(
+    demo: Checked,
+) -> None:
+    """Across one of two connectors in series lies nothing of the capacitor."""
+    sheet = demo.sheets["turnstone"]
+    two = "pigtail.1.PLUS and pigtail.2.MINUS"
+    for lines in _gates(sheet):
+        assert lines[_at(lines, "[ ] Hold the insulated")].endswith(f"minus at {two}.")
+    assert isinstance(sheet.results.order, Plan)
+    laid = things(sheet.build, sheet.results.order, sheet.results.gates, consumable=False)
+    (lead,) = [t for t in laid if t.key == "need-supply-lead"]
+    assert lead.wanted == "gate A"
+    assert "red to pigtail.1.PLUS, black to pigtail.2.MINUS" in lead.note
 
 
 def test_a_contact_out_of_reach_is_said_and_has_no_box() -> None:

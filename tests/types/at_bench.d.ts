@@ -24,6 +24,8 @@ interface Band {
   low?: number;
   high?: number;
   ratio?: number;
+  digit?: number;
+  count?: number;
   wrong?: true;
   danger?: true;
   hard?: true;

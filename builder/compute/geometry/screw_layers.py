@@ -1,11 +1,13 @@
 """What the screws of a stack go through, parted by the board with which each layer goes on."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from math import isclose
 
 from builder.model.build import Build, FittedAs, ScrewPlace
 from builder.model.kinds import FlightController, Hardware, Propeller, SpeedController
 
 _SOFT = ("soft mount", "grommet")
+_APART = ("nut", "spacer", "standoff", "post")
 
 
 def layers_of(place: ScrewPlace) -> tuple[str, ...]:
@@ -68,6 +70,26 @@ def home_of(build: Build, small: FittedAs[Hardware]) -> str:
     shafts = {f.part.nut for f in build.of_kind(Propeller)} - {None}
     on_shafts = small.part.form == "nut" and small.part.thread in shafts
     return "the propellers" if on_shafts and not found else ""
+
+
+def spacers_not_listed(build: Build) -> Iterator[tuple[str, str, float]]:
+    """Layers that keep boards apart and that no part of the list is as high as: the place, the
+    layer, its height (m). An ordinary nut in their stead lets one board come down on the other.
+    """
+    listed = [f.part for f in build.of_kind(Hardware) if f.part.form in _APART]
+    high = [p.length.value for p in listed if p.length is not None]
+    said = set[tuple[str, str, float]]()
+    for place in build.screws:
+        for layer in place.screw.through:
+            apart = any(word in layer.what.casefold() for word in _APART)
+            if not apart or _is_soft(layer.what):
+                continue
+            found = (place.screw.place, layer.what, layer.thick.value)
+            if found not in said and not any(
+                isclose(layer.thick.value, x, abs_tol=1e-6) for x in high
+            ):
+                said.add(found)
+                yield found
 
 
 def stays_soft(layers: Sequence[str]) -> bool:

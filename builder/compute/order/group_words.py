@@ -57,7 +57,9 @@ def _solder(build: Build, steps: Sequence[WorkStep], device: str) -> str:
     tinned = any(s.do == "tin" for s in steps)
     pads = ", ".join(j.contact.pad for j in joints)
     if all(j.cup for j in joints):
-        return f"Tin the cups of {board}, then solder its wires: {pads}."
+        if tinned:
+            return f"Tin the cups of {board}, then solder its wires: {pads}."
+        return f"Solder the wires of {board} into its cups: {pads}."
     if " at " not in device:
         first = f"Tin the pads of {board}, then solder" if tinned else "Solder"
         whose = "its wires" if tinned else f"the wires of {board}"

@@ -26,13 +26,17 @@ from builder.pages.work.step_anchors import step_anchors
 BandKind = Literal["open", "joined", "charges", "alike", "near", "low", "band", "kept"]
 _JOINED = assumed("first power-up/joint-ohms")
 _ALIKE = assumed("first power-up/alike")
+_DIGIT = assumed("first power-up/meter-digit")
+_TIMES = assumed("first power-up/winding-times")
+_OVER = assumed("first power-up/winding-over")
 
 
 @value_class(frozen=True, slots=True)
 class Band:
     """A field: its lasting name, where its reading belongs in the build, and what is expected.
 
-    `low` and `high` are in `unit`; `ratio` is how far readings that are alike may be apart. `wrong`
+    `low` and `high` are in `unit`; `ratio` is how far readings that are alike may be apart, `digit`
+    what a meter cannot tell apart (in `unit`), `count` how many readings there are. `wrong`
     says that outside them is wrong, not only doubtful; `danger` that it is passed by measuring right
     alone, `hard` that a wrong one is not passed by a reason.
     """
@@ -46,6 +50,8 @@ class Band:
     low: float | None = None
     high: float | None = None
     ratio: float | None = None
+    digit: float | None = None
+    count: int | None = None
     wrong: bool = False
     danger: bool = False
     hard: bool = False
@@ -63,6 +69,8 @@ class Band:
             "low": self.low,
             "high": self.high,
             "ratio": self.ratio,
+            "digit": self.digit,
+            "count": self.count,
             "wrong": self.wrong,
             "danger": self.danger,
             "hard": self.hard,
@@ -168,13 +176,28 @@ def _of_gate(sheet: SheetInput, gate: Gate) -> Iterator[Band]:
     yield Band(key, name, "current", step, kind, "A", band[0], band[1], gate=gate.letter)
 
 
+def _winding(ohms: float) -> tuple[float, float]:
+    """Between which a hand meter reads a winding of so many ohms. Beyond that it is another one, or
+    open, or shorted.
+    """
+    return max(ohms / _TIMES - _DIGIT, 0.0), ohms * _TIMES + _OVER
+
+
 def _of_measure(build: Build, step: WorkStep, anchor: str, i: int, m: Measure) -> Band:
     kind = wanted(m.expect) if m.unit != "g" and step.own is None else "kept"
     at_battery = kind == "joined" and _on_the_battery(build, tuple(m.label.split(" to ")))
     danger, shut = kind == "charges" or at_battery, kind in ("open", "alike")
+    limits, near = _limits(kind), kind == "near"
+    if m.ohms is not None:
+        limits = _winding(m.ohms)
+        kind = "near" if near else "band"
+    count = m.count if near and step.id.startswith("spin ") else None
     key, name = f"{anchor}-{i}", f"{step.id}|{m.label}"
     return Band(
-        *(key, name, m.label, step.id, kind, m.unit, *_limits(kind), _ratio(kind)),
+        *(key, name, m.label, step.id, kind, m.unit, *limits, _ratio(kind)),
+        digit=_DIGIT if near else None,
+        count=count,
+        wrong=m.ohms is not None,
         danger=danger,
         hard=danger or shut,
     )

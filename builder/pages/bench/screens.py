@@ -82,7 +82,7 @@ def _short(text: str) -> str:
 
 def _dwell(joint: Joint) -> tuple[int, int]:
     first, last = joint.heat.dwell
-    return (0, last) if joint.heat.tip == "broad" else (first, last)
+    return (first, last) if joint.heat.tip != "broad" and first < last else (0, last)
 
 
 def _step_screen(anchors: Mapping[str, str], group: StepGroup, item: Step, stage: str) -> Screen:

@@ -13,6 +13,7 @@ from builder.model.build import WireRun
 from builder.pages.bench.step_measures import measures_of
 from builder.pages.blocks import Step, WriteIn
 from builder.pages.sheet_input import SheetInput
+from builder.pages.work.reading_words import measured_words
 from builder.rounding import rounded
 
 _WIDE = assumed("at the bench/spreads")
@@ -120,6 +121,7 @@ def _write_ins(sheet: SheetInput, step: WorkStep, shown: Step) -> tuple[WriteIn,
     if measures == step.measures:
         return (*shown.write_ins, *found)
     own = (
-        WriteIn(f"{shown.anchor}-{i}", m.label, m.unit, m.expect) for i, m in enumerate(measures)
+        WriteIn(f"{shown.anchor}-{i}", m.label, m.unit, measured_words(m))
+        for i, m in enumerate(measures)
     )
     return (*own, *found)

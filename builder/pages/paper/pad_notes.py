@@ -5,6 +5,7 @@ from collections.abc import Iterable, Sequence
 from builder.compute.joints.joints import Joint
 from builder.compute.joints.strips import in_place
 from builder.model.build import Build
+from builder.pages.work.step_facts import WARM
 from builder.rounding import rounded
 
 
@@ -41,7 +42,10 @@ def _hot(build: Build, found: Sequence[Joint]) -> str:
             f"{_pads(hard)}: much heat. Add flux. Use the widest tip that does not touch the next"
             " pad."
         )
-    return f"{_pads(hard)}: much heat. Warm the board from below to about 100 °C first."
+    return (
+        f"{_pads(hard)}: much heat. First warm the board from below to about {WARM} °C, on a hot plate"
+        " that shows it."
+    )
 
 
 def _for(words: str, found: Sequence[Joint]) -> str:

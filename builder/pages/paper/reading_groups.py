@@ -49,22 +49,24 @@ def _words_of(reading: GateReading, look: str) -> tuple[Cell, Cell]:
     return Cell((Span(first),)), Cell((Span(second),))
 
 
-def _boxes(letter: str, at: int) -> tuple[WriteIn, Tick]:
-    """Where a reading is written and ticked."""
-    return WriteIn(f"gate-{letter}-r{at}", "read", "Ω"), Tick(f"gate-{letter}-t{at}", "passed")
+def _boxes(letter: str, at: int, reading: GateReading) -> tuple[WriteIn, Tick]:
+    """Where a reading is written and ticked: a line for each of those that have to be alike."""
+    count = len(reading.pairs) if "equal" in reading.expect else 1
+    write = WriteIn(f"gate-{letter}-r{at}", "read", "Ω", count=max(count, 1))
+    return write, Tick(f"gate-{letter}-t{at}", "passed")
 
 
 def _row(letter: str, at: int, reading: GateReading, look: str) -> Row:
-    write, box = _boxes(letter, at)
+    write, box = _boxes(letter, at, reading)
     return table_row(*_words_of(reading, look), write, box)
 
 
 def _row_of_two(letter: str, one: tuple[int, GateReading], two: tuple[int, GateReading]) -> Row:
     """Two readings beside each other, where none has more to say than where the probes go."""
     first, second = (_one_cell(reading) for _, reading in (one, two))
-    write, box = _boxes(letter, one[0])
+    write, box = _boxes(letter, *one)
     beside = Cell((write, Span(" "), box, Span("\u2003"), *second.pieces))
-    return table_row(first, beside, *_boxes(letter, two[0]))
+    return table_row(first, beside, *_boxes(letter, *two))
 
 
 def _one_cell(reading: GateReading) -> Cell:

@@ -27,7 +27,7 @@ _COLUMNS = table_columns("Thing", "Note", "First needed in", Column("At hand", a
 def _rows(heading: str, found: Iterable[Thing]) -> list[Row]:
     rows = []
     for t in found:
-        wanted, tick = t.wanted.replace(" ", "\u00a0"), Tick(f"lay-{t.key}", f"{t.name} at hand")
+        wanted, tick = t.wanted.replace(" ", "\u00a0"), Tick(f"lay-{t.key}", t.name)
         rows.append(table_row(t.name, t.note, wanted, tick))
     return [table_row(heading, kind="group"), *rows] if rows else []
 

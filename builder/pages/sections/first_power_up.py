@@ -41,12 +41,20 @@ def _without_supply(sheet: SheetInput) -> tuple[Block, ...]:
             " time."
         ),
         (
-            "Replace 'output on' by plugging in, 'supply off' by unplugging. All other lines of a"
-            " gate hold."
+            "Each gate names its own limiter. Never fit a larger one, never bridge it. Take it out only"
+            " where a step or a gate says so."
         ),
         (
-            "Never bridge the limiter and never fit a larger one. Take it out only where a step"
-            " or a gate says so."
+            "First plug the battery into it alone. Its free end reads the battery's volts, red to plus,"
+            " without a minus sign. Unplug the battery."
+        ),
+        (
+            "Leave out setting volts and limit, and checking the supply's lead. Plug in for 'output"
+            " on', unplug for 'supply off'."
+        ),
+        (
+            "The current cannot be read: leave its field empty and look at the limiter. All other lines"
+            " of a gate hold."
         ),
         (
             "If the lamp stays lit or the limiter gets warm, unplug the battery. There is a short"

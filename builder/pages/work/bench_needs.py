@@ -1,56 +1,32 @@
-"""What has to lie on the bench: the builder's own tools and consumables, and what else the steps of
-the work ask for.
+"""Tools that have to lie on the bench: the builder's own, and what else the steps of the work ask
+for.
 
 A need follows from steps. One that a tool or consumable of the build answers to by its name is not
 said twice. Needs are common practice, no source.
 """
 
 import re
-from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from collections.abc import Iterator
 
-from builder.compute.joints.bench_pieces import sleeved
 from builder.compute.order.steps.work_step import WorkStep
 from builder.compute.order.work_order import Plan
 from builder.compute.power_up.gate import Gate
-from builder.model.build import Build
-from builder.model.kinds import Connector, Hardware, Propeller, Receiver, Tool
-from builder.pages.told_words import told_words
+from builder.model.build import Build, piece_names
+from builder.model.kinds import Connector, Hardware, Propeller, Tool
 from builder.pages.work.gate_lines import bleeder_words, limiter_rating
-
-Asks = Callable[[WorkStep], bool]
-_TINS = re.compile(r"\btin\b")
-
-
-@dataclass(frozen=True)
-class Need:
-    """A thing that steps ask for: its name, what to look for, the first step, words by which an own
-    part is known.
-    """
-
-    key: str
-    consumable: bool
-    name: str
-    note: str
-    words: tuple[str, ...]
-    asks: Asks
-
-
-def _does(*what: str) -> Asks:
-    return lambda s: s.do in what
-
-
-def _named(*beginnings: str) -> Asks:
-    return lambda s: s.id.startswith(beginnings)
+from builder.pages.work.need import (
+    Asks,
+    Need,
+    asks_by_action,
+    asks_by_name,
+    asks_by_words,
+    either,
+    takes_iron,
+)
 
 
 def _is_gate(step: WorkStep) -> bool:
     return bool(step.gate)
-
-
-def _is_hot(step: WorkStep) -> bool:
-    """Whether the iron is taken up: also where the ends of a wire are tinned as it is cut."""
-    return step.do in ("tin", "solder") or bool(_TINS.search(told_words(step.text)))
 
 
 def _gauges(build: Build) -> str:
@@ -73,14 +49,6 @@ def _threads(build: Build) -> str:
     return ", ".join(sorted(t for t in threads if t))
 
 
-def _sleeves(build: Build) -> str:
-    """Where shrink sleeve goes that is no part of the build."""
-    cups = [f"cups of {f.key}" for f in build.of_kind(Connector)]
-    legs = [f"legs of {f.key}" for f in build.parts.values() if f.part.KIND == "capacitor"]
-    radios = [f.part.name for f in build.of_kind(Receiver) if sleeved(build, f)]
-    return ", ".join((*cups, *legs, *radios))
-
-
 def _tips(plan: Plan) -> str:
     """Tip classes that the joints ask for, and the hottest setting."""
     tips = [t for t in ("fine", "medium", "broad") if any(s.tip == t for s in plan.steps)]
@@ -94,21 +62,39 @@ def _has_supply(build: Build) -> bool:
 
 
 def _limiter(build: Build, gates: tuple[Gate, ...]) -> Need:
-    """The limiter with its rating: at every gate where there is no bench supply, else for the first
-    battery.
+    """The limiters with their ratings: one for every gate, also where the build lists a bench supply,
+    for whoever has none; with one, that of the first battery comes first.
     """
-    note = "with plug and socket of the battery's kind"
     alone = not _has_supply(build)
-    if gates:
-        rated = gates if alone else gates[-1:]
-        by_rating = {limiter_rating(g): g.letter for g in reversed(rated)}
-        said = [
-            f"gate {letter}: {rating}" if alone else rating
-            for rating, letter in reversed(by_rating.items())
-        ]
-        note = "; ".join((note, *said))
-    asks: Asks = _is_gate if alone else _named("first pack")
+    by_rating: dict[str, list[str]] = {}
+    volts = rating = ""
+    for gate in gates:
+        rating, _, said_volts = limiter_rating(gate).partition(", for ")
+        volts = said_volts or volts
+        by_rating.setdefault(rating, []).append(gate.letter)
+    said = [f"gate {' and '.join(letters)}: {r}" for r, letters in by_rating.items()]
+    if gates and not alone:  # the first battery takes that of the last gate
+        others = "; ".join(said)
+        said = [f"for the first battery: {rating}", f"without a bench supply also {others}"]
+    kind = "with plug and socket of the battery's kind"
+    note = "; ".join((f"{kind}, for {volts}" if volts else kind, *said))
+    asks: Asks = _is_gate if alone else asks_by_name("first pack")
     return Need("limiter", False, "Series limiter for the battery lead", note, ("limiter",), asks)
+
+
+def _supply_lead(build: Build, gates: tuple[Gate, ...]) -> Need:
+    """The lead from the supply to the aircraft: where batteries are joined in series, its two ends
+    go to two connectors.
+    """
+    plug = gates[0].plug if gates else ""
+    plus, _, minus = plug.partition(" and ")
+    note = "red to plus, black to minus"
+    if minus:
+        two = f"red to {plus}, black to {minus}, nothing on the other contacts"
+        note = f"with two mates of the battery's connector: {two}"
+    elif plug in {piece for f in build.of_kind(Connector) for piece in piece_names(f)}:
+        note = f"with a mate of the battery's connector: {note}"
+    return Need("supply-lead", False, "Lead for the bench supply", note, ("lead",), _is_gate)
 
 
 def _bleeder(gates: tuple[Gate, ...]) -> Need:
@@ -116,10 +102,6 @@ def _bleeder(gates: tuple[Gate, ...]) -> Need:
     rated = bleeder_words(gates[-1].discharge) if gates else "1 kΩ, 2 W"
     note = "insulated, with two clips or probes; empties the capacitor at the end of each gate"
     return Need("bleeder", False, f"Resistor {rated}", note, ("resistor",), _is_gate)
-
-
-def _either(one: Asks, other: Asks) -> Asks:
-    return lambda s: one(s) or other(s)
 
 
 def _of_meter() -> Iterator[Need]:
@@ -130,21 +112,45 @@ def _of_meter() -> Iterator[Need]:
     words = ("clip", "crocodile")
     yield Need("clip", False, "2 clips for the meter's leads", clip, words, _is_gate)
     mat = "connected to earth; touch it before you touch a board"
-    boards = _either(_named("usb "), _does("tin", "solder"))
+    boards = either(asks_by_name("usb "), asks_by_action("tin", "solder"))
     words = ("mat", "wrist strap")
     yield Need("mat", False, "Earthed mat or wrist strap", mat, words, boards)
 
 
+def _mates(build: Build) -> str:
+    """A mate for each connector of the battery: all of them are in while the cups are hot."""
+    count = sum(f.count for f in build.of_kind(Connector))
+    name = "ate of the battery's connector"
+    return f"M{name}" if count < 2 else f"{count} × m{name}"
+
+
+def _by_hand(build: Build, cut: Asks) -> Iterator[Need]:
+    """What measures, marks, scrapes and turns."""
+    rule = either(cut, asks_by_name("lay ", "mount "))
+    yield Need("rule", False, "Rule", "in mm", ("rule", "ruler", "caliper"), rule)
+    enamel = asks_by_words(r"\benamel\b")
+    words = ("scraper", "blade", "emery")
+    yield Need("scraper", False, "Blade or fine emery paper", "for enamel of wire", words, enamel)
+    into_nuts = (p.part for p in build.screws if re.search(r"\bnut\b", p.screw.into or ""))
+    threads = {p.thread for p in into_nuts if isinstance(p, Hardware) and p.thread}
+    for thread in sorted(threads):
+        turns = asks_by_words(r"\b[Ii]nto the nut\b")
+        name = f"Key for {thread} nuts"
+        yield Need(f"key-{thread}", False, name, "", (rf"{thread} nuts?",), turns)
+    soldered, heat = asks_by_action("solder"), "optional; shows its temperature"
+    yield Need("plate", False, "Hot plate", heat, ("hot plate", "preheater"), soldered)
+
+
 def tools_needed(build: Build, plan: Plan, gates: tuple[Gate, ...]) -> Iterator[Need]:
     """Tools that the steps of this build ask for."""
-    soldered, cut = _is_hot, _named("cut ", "trim ", "legs ")
-    shrunk = _named("sleeve ", "legs ", "cover ")
+    soldered, cut = takes_iron, asks_by_name("cut ", "trim ", "legs ")
+    shrunk = asks_by_name("sleeve ", "legs ", "cover ")
     mates = ", ".join(t for f in build.of_kind(Connector) if (t := f.part.type))
     nuts = any(
         f.part.mount is not None and f.part.mount.style == "shaft nut"
         for f in build.of_kind(Propeller)
     )
-    yield Need("usb", False, "USB cable", "that carries data", ("usb",), _named("usb "))
+    yield Need("usb", False, "USB cable", "that carries data", ("usb",), asks_by_name("usb "))
     yield Need(
         "meter",
         False,
@@ -160,7 +166,9 @@ def tools_needed(build: Build, plan: Plan, gates: tuple[Gate, ...]) -> Iterator[
         "eyes", False, "Eye protection", "cut ends fly, flux spits", ("eye", "safety glasses"), cut
     )
     empty = ", ".join(filter(None, (mates, "empty: no battery on it")))
-    yield Need("mate", False, "Mate of the battery's connector", empty, ("mate",), _named("mate "))
+    mate = asks_by_name("mate ")
+    yield Need("mate", False, _mates(build), empty, ("mates?",), mate)
+    yield from _by_hand(build, cut)
     yield Need("iron", False, "Soldering iron with a stand", _tips(plan), ("iron",), soldered)
     yield Need(
         "clamp",
@@ -172,7 +180,7 @@ def tools_needed(build: Build, plan: Plan, gates: tuple[Gate, ...]) -> Iterator[
     )
     yield Need("tweezers", False, "Tweezers", "fine, that do not scratch", ("tweezers",), soldered)
     fan = "draws smoke away; later moves air over boards under power"
-    aired = _either(soldered, _is_gate)
+    aired = either(soldered, _is_gate)
     yield Need("fan", False, "Fan", fan, ("fan", "extractor"), aired)
     yield Need(
         "heat",
@@ -190,6 +198,7 @@ def tools_needed(build: Build, plan: Plan, gates: tuple[Gate, ...]) -> Iterator[
         ("supply",),
         _is_gate,
     )
+    yield _supply_lead(build, gates)
     yield _limiter(build, gates)
     yield _bleeder(gates)
     lens = "for bridges between pads"
@@ -199,10 +208,15 @@ def tools_needed(build: Build, plan: Plan, gates: tuple[Gate, ...]) -> Iterator[
         "Lens or magnifier",
         lens,
         ("lens", "magnifier"),
-        _named("inspect ", "look over "),
+        asks_by_name("inspect ", "look over "),
     )
     yield Need(
-        "drivers", False, "Drivers for the screws", _threads(build), ("drivers?",), _does("mount")
+        "drivers",
+        False,
+        "Drivers for the screws",
+        _threads(build),
+        ("drivers?",),
+        asks_by_action("mount"),
     )
     if nuts:
         yield Need(
@@ -211,7 +225,7 @@ def tools_needed(build: Build, plan: Plan, gates: tuple[Gate, ...]) -> Iterator[
             "Key for the propeller nuts",
             "",
             ("key", "spanner"),
-            _named("propellers"),
+            asks_by_name("propellers"),
         )
     yield Need(
         "scale",
@@ -219,54 +233,5 @@ def tools_needed(build: Build, plan: Plan, gates: tuple[Gate, ...]) -> Iterator[
         "Scale",
         "for parts and for the whole",
         ("scale",),
-        _named("weigh", "balance"),
-    )
-
-
-def consumables_needed(build: Build) -> Iterator[Need]:
-    """Consumables that the steps of this build ask for."""
-    soldered = _is_hot
-    sleeves = _sleeves(build)
-    locked = any(s.screw.lock for s in build.screws)
-    yield Need("solder", True, "Solder wire with a flux core", "", ("solder",), soldered)
-    yield Need("flux", True, "Flux", "", ("flux",), soldered)
-    if sleeves:
-        yield Need(
-            "sleeve",
-            True,
-            "Shrink sleeve",
-            sleeves,
-            ("shrink", "sleeve"),
-            _named("cut ", "legs ", "slide "),
-        )
-    tape = "insulating; heat does not lift it"
-    yield Need("tape", True, "Tape", tape, ("tape",), _named("tape ", "lay "))
-    if locked:
-        yield Need("lock", True, "Thread lock", "", ("thread lock",), _named("mount motor"))
-    clean = "for flux, before the boards are looked over"
-    yield Need(
-        "cleaner",
-        True,
-        "Cleaner and brush",
-        clean,
-        ("cleaner", "alcohol"),
-        _named("inspect ", "look over "),
-    )
-    yield Need("ties", True, "Small cable ties", "", ("ties?",), _named("tie", "mount receiver"))
-    coat = "optional; with a mask for what stays bare"
-    yield Need(
-        "coating",
-        True,
-        "Coating for boards",
-        coat,
-        ("coating", "lacquer", "varnish"),
-        _named("coat"),
-    )
-    yield Need(
-        "glue",
-        True,
-        "Glue that stays soft",
-        "for what a tie does not hold",
-        ("glue", "adhesive"),
-        _named("coat"),
+        asks_by_name("weigh", "balance"),
     )

@@ -7,7 +7,9 @@ from builder.compute.order.work_order import Plan
 from builder.compute.power_up.gate import Gate
 from builder.model.build import Build, Fitted
 from builder.model.kinds import Consumable, Tool
-from builder.pages.work.bench_needs import Need, consumables_needed, tools_needed
+from builder.pages.work.bench_needs import tools_needed
+from builder.pages.work.consumable_needs import consumables_needed
+from builder.pages.work.need import Need
 
 
 def _answers(need: Need, fitted: Fitted) -> bool:

@@ -69,9 +69,9 @@ def _current(gate: Gate) -> _Line:
     taken, key = gate.power, f"gate-{gate.letter}-amps"
     if taken.low is None or taken.high is None:
         who = f": the draw of {', '.join(taken.unknown)} is not known" if taken.unknown else ""
-        return (Span(f"Note the current it settles at{who}. "), WriteIn(key, "read", "A"))
+        return (Span(f"Supply: note the current it settles at{who}. "), WriteIn(key, "read", "A"))
     band = f"{rounded(taken.low.value, 2)} to {rounded(taken.high.value, 2)} A"
-    return (Span("Read the current it settles at. "), WriteIn(key, "read", "A", band))
+    return (Span("Supply: read the current it settles at. "), WriteIn(key, "read", "A", band))
 
 
 def _minus_probe(build: Build, gate: Gate) -> list[_Line]:
@@ -154,7 +154,8 @@ def end(gate: Gate, *, formula: bool = True) -> Bullets:
     lines: list[_Line] = [
         _said(first),
         _said(
-            f"Hold the insulated {bleeder_words(gate.discharge)} resistor across plus and minus."
+            f"Hold the insulated {bleeder_words(gate.discharge)} resistor across plus and"
+            f" minus{_at(gate)}."
         ),
         _said("Never short plus to minus with a tool."),
         (

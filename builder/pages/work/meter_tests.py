@@ -71,7 +71,11 @@ def _emptied_without_meter(sheet: SheetInput) -> str:
     found = gates[-1].discharge
     computed = 2 * found.time.value if isinstance(found.time, Figure) else _LONGEST
     hold = rounded(max(_SHORTEST, computed), 0)
-    return f"Hold the insulated {bleeder_words(found)} resistor across plus and minus for {hold} s."
+    where = f" at {gates[-1].plug}" if gates[-1].plug else ""
+    return (
+        f"Hold the insulated {bleeder_words(found)} resistor across plus and minus{where} for"
+        f" {hold} s."
+    )
 
 
 def shown_charge(sheet: SheetInput) -> str:

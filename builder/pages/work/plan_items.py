@@ -7,7 +7,7 @@ from dataclasses import replace
 from builder.compute.order.builder_steps import meant
 from builder.compute.order.group_words import piece_of, piece_words, says_it_once
 from builder.compute.order.steps.joint_steps import joint_words
-from builder.compute.order.steps.work_step import Gathered, StepGroup, WorkStep
+from builder.compute.order.steps.work_step import Gathered, Measure, StepGroup, WorkStep
 from builder.compute.order.work_order import Cycle, Plan
 from builder.compute.power_up.gate import Gate
 from builder.frozen import value_class
@@ -20,6 +20,7 @@ from builder.pages.told_words import told_words
 from builder.pages.views.step_picture import StepPictures
 from builder.pages.work.photograph import photograph, photographs_taken
 from builder.pages.work.step_anchors import step_anchors
+from builder.pages.work.reading_words import measured_words
 from builder.pages.work.step_cautions import group_cautions
 from builder.pages.work.step_facts import StepFacts, shared_facts, step_facts
 from builder.rounding import rounded
@@ -53,10 +54,11 @@ def built_words(line: AsBuilt) -> str:
     return f"As built, {line.date.isoformat()}: {told}"
 
 
-def _expected(sheet: SheetInput, step: WorkStep, said: str) -> str:
+def _expected(sheet: SheetInput, step: WorkStep, measure: Measure) -> str:
     """What a reading is expected to be; for the scale, what the weight table says."""
     if step.id != "balance":
-        return said
+        return measured_words(measure)
+    said = measure.expect
     mass = sheet.results.mass
     dry = "dry, without payload" if mass.payload else "dry"
     weights = [
@@ -120,7 +122,7 @@ def _one(of: _Sheet, step: WorkStep, words: str, number: str = "", reason: str =
     """One step, or one part of a group, with its box."""
     anchor, build = of.anchors[step.id], of.sheet.build
     writes = tuple(
-        WriteIn(f"{anchor}-{i}", m.label, m.unit, _expected(of.sheet, step, m.expect))
+        WriteIn(f"{anchor}-{i}", m.label, m.unit, _expected(of.sheet, step, m), m.count)
         for i, m in enumerate(step.measures)
     )
     return Step(

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from builder.compute.order.steps.work_step import Measure
 from builder.compute.power_up.gate_checks import MOST_SUSPECTS
 from builder.compute.power_up.gate_readings import BEEP_BELOW, METER_OHMS, GateReading
 from builder.rounding import rounded, significant
@@ -21,6 +22,15 @@ def expected_words(reading: GateReading) -> str:
     if reading.since:
         return f"{said}; about as at gate {reading.since}, or lower by what was added"
     return said
+
+
+def measured_words(measure: Measure) -> str:
+    """What a reading of a step is expected to be: what the part's facts say first, where they do."""
+    if measure.ohms is None:
+        return measure.expect
+    each = " each" if measure.count > 1 else ""
+    said = f"about {rounded(measure.ohms, 2)} Ω{each}"
+    return f"{said}, {measure.expect}" if measure.expect else said
 
 
 def reason_words(reading: GateReading, *, meter: bool = True) -> str:

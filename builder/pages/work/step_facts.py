@@ -91,7 +91,10 @@ def _harder(build: Build, joint: Joint) -> str:
         build, joint
     ):  # a mounted board cannot be warmed: its soft mounts and the frame would be too
         return "This pad takes much heat. Add flux. Use the widest tip that does not touch the next pad."
-    return f"This pad takes much heat. Warm the board from below to about {WARM} °C first."
+    return (
+        "This pad takes much heat. First warm the board from below to about"
+        f" {WARM} °C, on a hot plate that shows it."
+    )
 
 
 def _on_paper(build: Build, step: WorkStep, joint: Joint, wires: str) -> StepFacts:

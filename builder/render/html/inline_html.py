@@ -104,7 +104,9 @@ def _write_in(i: b.WriteIn, w: HtmlContext) -> str:
     if w.paper:
         expect = f" <small>({bound(i.expect)})</small>" if i.expect else ""
         label = f'<span class="label">{text(i.label)}</span>'
-        return f'<span class="write">{label} <span class="rule"></span>{unit}{expect}</span>'
+        several = " several" if i.count > 1 else ""
+        rules = " ".join(['<span class="rule"></span>'] * i.count)
+        return f'<span class="write{several}">{label} {rules}{unit}{expect}</span>'
     named = "" if i.label else attribute("aria-label", "as built")
     field = f"<input{attribute('data-write', i.key)}{named}>"
     return f"<label>{text(i.label)} {field}{unit}</label>{expect}"

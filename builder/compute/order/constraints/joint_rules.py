@@ -67,7 +67,7 @@ def heavy_first(
             plan.need(
                 j.key,
                 f"ring {f.key}",
-                "polarity is looked at while only these joints are made",
+                "polarity is checked before any other joint is made",
                 Why.SAFETY,
             )
             for m in battery:

@@ -85,13 +85,13 @@ def loads_joined(
                 plan.need(
                     j.key,
                     f"look over {f.key}",
-                    "a bridge is found by eye before it is found by smoke",
+                    "a bridge has to be found before power goes on",
                     Why.SAFETY,
                 )
         plan.need(
             f"look over {f.key}",
             last,
-            "a bridge is found by eye before it is found by smoke",
+            "a bridge has to be found before power goes on",
             Why.SAFETY,
         )
 
@@ -113,7 +113,7 @@ def _slid(build: Build, plan: Gathered, joints: tuple[Joint, ...], f: Fitted) ->
             if j.contact.part == f.key and j.contact in first.others:
                 plan.need(first.key, j.key, "its board's end is out of reach later")
                 plan.need(f"slide {f.key}", j.key, why)
-    plan.need(f"cut {f.key}", f"slide {f.key}", "its leads go through it")
+    plan.need(f"cut {f.key}", f"slide {f.key}", "its leads go through the sleeve")
     plan.need(f"slide {f.key}", f"lay {f.key}", why)
 
 
@@ -201,7 +201,7 @@ def _end(plan: Gathered) -> None:
     for step in bound:
         plan.need("setup", step, "its port is set before it can be heard")
         plan.need("first pack", step, "the limiter has shown that nothing is shorted", Why.SAFETY)
-        plan.need(step, "rotation", "a motor is stopped by the transmitter", Why.SAFETY)
+        plan.need(step, "rotation", "only a bound transmitter can stop a motor", Why.SAFETY)
     for step in ("first pack", "rotation", *bound):
         plan.need(
             step, "unplug", "the battery is unplugged before hands go to the boards", Why.SAFETY
@@ -210,7 +210,7 @@ def _end(plan: Gathered) -> None:
         plan.need(step, "coat", "no power goes on while coating or glue is wet", Why.SAFETY)
     plan.need("coat", "dry", "coating and glue dry once they are on")
     plan.need("dry", "close", "nothing dries in a closed frame", Why.SAFETY)
-    last = ("close", LAST_GATE, "propellers", "balance")
+    last = ("close", LAST_GATE, "propellers", "balance", "charge")
     covers_on = [s.id for s in plan.steps.values() if is_cover(s)]
     for step in list(plan.steps):
         if step not in last:
@@ -222,6 +222,11 @@ def _end(plan: Gathered) -> None:
     unplugged = "propellers go on with the battery unplugged, last of all"
     plan.need("close", LAST_GATE, "it is tried once more as it will fly", Why.SAFETY)
     plan.need(LAST_GATE, "propellers", tried, Why.SAFETY)
+    stored = "every gate is passed with the battery at storage charge"
+    plan.need(LAST_GATE, "charge", stored, Why.SAFETY)
+    done = "no work at the aircraft is left once a battery is full"
+    plan.need("propellers", "charge", done, Why.SAFETY)
+    plan.need("balance", "charge", done, Why.EASE)
     plan.need(LAST_GATE, "balance", "what is weighed is finished", Why.EASE)
     plan.need("close", "propellers", unplugged, Why.SAFETY)
     plan.need("rotation", "propellers", "rotation is checked without them", Why.SAFETY)

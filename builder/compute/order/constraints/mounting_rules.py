@@ -107,7 +107,7 @@ def motors_after_gates(
                     plan.need(
                         j.key,
                         f"inspect {at}",
-                        "a bridge is found by eye before it is found by smoke",
+                        "a bridge has to be found before power goes on",
                         Why.SAFETY,
                     )
 
@@ -146,7 +146,7 @@ def plugs_after_gates(
                     plan.need(
                         f"mount {e}",
                         f"plug {name}",
-                        "the lower board sits before its harness is laid",
+                        "the harness needs the lower board in its place",
                         Why.EASE,
                     )
         else:

@@ -3,6 +3,8 @@
 import re
 from collections.abc import Iterable
 
+from builder.compute.geometry.plate_words import plate_below
+from builder.compute.joints.bench_pieces import hanging_loads
 from builder.model.build import Build, Fitted, ScrewPlace
 from builder.model.kinds import Consumable, Frame, GroundGear, Payload, Tool
 
@@ -41,14 +43,22 @@ def cover_of(build: Build, place: ScrewPlace) -> str:
 
 
 def cover_that_carries(build: Build, key: str) -> str:
-    """The cover to which a part is screwed; '' where none is."""
+    """The cover to which a part is screwed, or the upper plate that it sits on; '' where none is."""
     mine = (p for p in build.screws if (p.screw.into or "").split(".")[0] == key)
-    return next(filter(None, (cover_of(build, p) for p in mine)), "")
+    return next(filter(None, (cover_of(build, p) for p in mine)), "") or _plate_of(build, key)
+
+
+def _plate_of(build: Build, key: str) -> str:
+    """The upper plate that a part sits on: it goes on once all below it is done."""
+    plate = plate_below(build, build.parts[key])
+    return plate if is_late(plate) else ""
 
 
 def carried_covers(build: Build) -> tuple[str, ...]:
     """The covers that carry a part which is wired, as a canopy its camera."""
-    return tuple(dict.fromkeys(filter(None, (cover_of(build, p) for p in build.screws))))
+    screwed = [cover_of(build, p) for p in build.screws]
+    laid = [_plate_of(build, f.key) for f in hanging_loads(build)]
+    return tuple(dict.fromkeys(filter(None, (*screwed, *laid))))
 
 
 def late_parts(build: Build) -> tuple[Fitted, ...]:

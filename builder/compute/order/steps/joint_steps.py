@@ -46,6 +46,35 @@ def _waiting(now: Sequence[Joint], mine: Sequence[Joint]) -> str:
     return f"The ends for {', '.join(str(j.contact) for j in later)}"
 
 
+def _sleeves_for_cups(runs: Sequence[WireRun], joints: Iterable[Joint]) -> str:
+    """A sleeve for each end that goes into a cup, on the wire before that end is soldered. A wire
+    from cup to cup takes two; '' where no wire ends in a cup.
+    """
+    cups = {j.contact for j in joints if j.cup}
+    by_count: dict[int, list[WireRun]] = {}
+    for run in runs:
+        by_count.setdefault(len({run.start, run.end} & cups), []).append(run)
+    none, single, double = (by_count.get(n, []) for n in range(3))
+    if len(runs) == 1 and single:
+        return " Slide its sleeve onto it."
+    if len(runs) == 1 and double:
+        return " Slide two sleeves onto it, one for the cup at each end."
+    said = []
+    if single:
+        each = f"onto {_wires_by_end(single)}" if none or double else "onto each"
+        said.append(f" Slide a sleeve {each}.")
+    if double:
+        each = f"onto {_wires_by_end(double)}" if none or single else "onto each"
+        said.append(f" Slide two sleeves {each}, one for the cup at each end.")
+    return "".join(said)
+
+
+def _wires_by_end(runs: Sequence[WireRun]) -> str:
+    """Wires by their colour and both ends."""
+    named = (f"{r.wire.colour or ''} wire from {r.start} to {r.end}".strip() for r in runs)
+    return " and ".join(f"the {name}" for name in named)
+
+
 def cut_step(
     build: Build, board: str, runs: Sequence[WireRun], joints: Iterable[Joint]
 ) -> WorkStep:
@@ -61,9 +90,7 @@ def cut_step(
     words = "; ".join(f"{k}: {', '.join(c)}" for k, c in kinds.items())
     mine = [j for j in joints if any(w.wire is r.wire for w in j.wires for r in runs)]
     connector = isinstance(build.parts[board.split(".")[0]].part, Connector)
-    sleeve = ""
-    if connector:
-        sleeve = " Slide its sleeve onto it." if one else " Slide a sleeve onto each."
+    sleeve = _sleeves_for_cups(runs, mine)
     ends = _ends(build, board, mine) if mine else ""
     cut = "wire" if one else f"{len(runs)} wires"
     text = f"Cut the {cut} of {board} ({words}).{ends}{sleeve}"
@@ -181,7 +208,10 @@ def joint_words(build: Build, joint: Joint) -> str:
         for join, other in zip(joint.wires, joint.others, strict=True)
     ]
     together = " in one heating" if len(ends) > 1 else ""
-    return f"Solder {' and '.join(ends)} to {joint.contact}{together}."
+    first = ""
+    if joint.cup and all(w.wire is None or w.wire.lead == "fitted" for w in joint.wires):
+        first = "Slide a sleeve on first. "  # no wire was cut that could bring one
+    return f"{first}Solder {' and '.join(ends)} to {joint.contact}{together}."
 
 
 def joint_step(build: Build, joint: Joint, phase: int) -> WorkStep:

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from builder.compute.figures.told import told
 from builder.compute.geometry.orientation import load_words
+from builder.compute.geometry.plate_words import plate_below
 from builder.compute.geometry.seat_words import seat_words
 from builder.compute.joints.bench_pieces import (
     CENTRES,
@@ -18,6 +19,7 @@ from builder.compute.joints.bench_pieces import (
 from builder.compute.joints.joints import Joint, touches
 from builder.compute.joints.strips import hidden_lines, in_place, strip_words
 from builder.compute.order.steps.cover_parts import cover_that_carries
+from builder.compute.order.steps.hold_words import hold_words
 from builder.compute.order.steps.joint_steps import cut_step, phase_of
 from builder.compute.order.steps.work_step import Measure, Phase, WorkStep
 from builder.model.build import Build, Fitted, piece_names
@@ -63,7 +65,7 @@ def _radio(build: Build, joints: tuple[Joint, ...], f: Fitted) -> Iterator[WorkS
     )
     yield WorkStep(f"slide {f.key}", "fit", text, Phase.LEADS, part=f.key)
     text = (
-        f"Lay {name} on a strip of tape in its place{seat_words(f)}. Nothing bare may touch the"
+        f"Lay {name} on a strip of tape in its place{seat_words(build, f)}. Nothing bare may touch the"
         f" frame.{_trim(build, joints, f)}"
     )
     yield WorkStep(f"lay {f.key}", "fit", text, Phase.LOADS, frame)
@@ -82,13 +84,13 @@ def _fitted(build: Build, f: Fitted) -> str:
     first.
     """
     cover = cover_that_carries(build, f.key)
-    if cover:
+    if cover and cover != plate_below(build, f):
         return f"Fit {f.part.name} into the {cover}"
     own = any((s.part or "").split(".")[0] == f.key and s.do == "fit" for s in build.source.steps)
     pieces = len(f.pieces)
     where = "in its place" if pieces == 1 else f", {pieces} of them, in their places"
     name = f"{f.part.name} {where}".replace(" ,", ",")
-    return f"{'Lay' if own else 'Fit'} {name}{seat_words(f)}"
+    return f"{'Lay' if own else 'Fit'} {name}{seat_words(build, f)}"
 
 
 def underside_id(key: str) -> str:
@@ -111,7 +113,9 @@ def load_steps(build: Build, joints: tuple[Joint, ...]) -> Iterator[WorkStep]:
         if sleeved(build, f):
             yield from _radio(build, joints, f)
         else:
-            fitting = told(_fitted(build, f), load_words(f), _trim(build, joints, f))
+            held = hold_words(build, f)
+            trimmed = _trim(build, joints, f)
+            fitting = told(_fitted(build, f), load_words(f), f" {held}" if held else "", trimmed)
             yield WorkStep(f"mount {f.key}", "mount", fitting, Phase.LOADS, frame)
     for f in build.of_kind(*CENTRES):
         mine = hidden_lines(build, joints, f.key)

@@ -11,6 +11,7 @@ from builder.compute.joints.bench_pieces import frame_of, is_centre, mm, plug_na
 from builder.compute.joints.joints import Joint
 from builder.compute.joints.strips import strip_words, under
 from builder.compute.order.steps.propeller_step import motor_place
+from builder.compute.order.steps.winding_readings import common_winding
 from builder.compute.order.steps.work_step import Measure, Phase, WorkStep
 from builder.model.build import Build, FittedAs, piece_name, piece_names
 from builder.model.kinds import FlightController, Frame, Motor, SpeedController
@@ -49,7 +50,7 @@ def motor_steps(build: Build, joints: tuple[Joint, ...]) -> Iterator[WorkStep]:
     for esc in build.of_kind(SpeedController):
         if _drives(build, joints, esc.key) or build.of_kind(Motor):
             text = f"Measure each phase contact of {esc.key} to battery minus."
-            reading = (Measure("each to minus", "about equal, no beep", "Ω"),)
+            reading = (Measure("each to minus, least and most", "about equal, no beep", "Ω", 2),)
             yield WorkStep(
                 f"phases {esc.key}", "check", text, Phase.BATTERY, esc.key, measures=reading
             )
@@ -83,7 +84,13 @@ def motor_steps(build: Build, joints: tuple[Joint, ...]) -> Iterator[WorkStep]:
             )
             channels = (
                 Measure("between channels", "no beep"),
-                Measure("three contacts of each channel", "each pair beeps, all pairs alike", "Ω"),
+                Measure(
+                    "three contacts of each channel",
+                    "each pair beeps, all pairs alike",
+                    "Ω",
+                    3,
+                    common_winding(build),
+                ),
             )
             yield WorkStep(
                 f"inspect {esc.key}", "check", text, Phase.MOTORS, esc.key, measures=channels

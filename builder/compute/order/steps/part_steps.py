@@ -4,10 +4,17 @@ that flies.
 
 from collections.abc import Iterable, Iterator
 
+from builder.compute.geometry.plate_words import plate_below
 from builder.compute.geometry.screw_layers import named_layers
 from builder.compute.geometry.seat_words import seat_words
 from builder.compute.joints.bench_pieces import frame_of
-from builder.compute.order.steps.cover_parts import LATE, NOT_FLYING, lies_over, says
+from builder.compute.order.steps.cover_parts import (
+    LATE,
+    NOT_FLYING,
+    is_late,
+    lies_over,
+    says,
+)
 from builder.compute.order.steps.screw_steps import NOT_LISTED, SORTED_BEFORE, frame_id, goes_to
 from builder.compute.order.steps.work_step import Phase, WorkStep
 from builder.model.build import Build, Fitted
@@ -62,12 +69,15 @@ def _fit(build: Build, fitted: Fitted) -> WorkStep:
     """The step of a part that no other step fits."""
     name, count = fitted.part.name, fitted.count
     what = name if count == 1 else f"{count} × {name}"
-    late = lies_over(fitted)
+    late, plate = lies_over(fitted), plate_below(build, fitted)
     place = "its place" if count == 1 else "their places"
-    text = f"Fit {what} in {place}{seat_words(fitted)}."
+    text = f"Fit {what} in {place}{seat_words(build, fitted)}."
     phase = Phase.CLOSE if late else Phase.LOADS
     if isinstance(fitted.part, Hardware) and fitted.part.form == "strap":
-        text, phase = f"Thread {what} through the frame, without a battery.", Phase.COVER
+        text = f"Thread {what} through the {plate or 'frame'}, without a battery."
+        phase = Phase.COVER
+    elif is_late(plate) and not late:
+        text = f"{text} The {plate} may lie beside the frame for this."
     if fitted.use.note:
         text = f"{text} Its builder notes: {fitted.use.note.rstrip('.')}."
     elif late and not _screwed(build):

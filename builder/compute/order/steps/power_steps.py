@@ -110,7 +110,6 @@ def powered_steps(build: Build, gates: tuple[Gate, ...]) -> Iterator[WorkStep]:
             f" what was plugged in aside. Check that {battery_empty(build, gates)}."
         )
         yield WorkStep("unplug", "check", text, Phase.SET)
-    yield from _charging(build)
 
 
 def _software(build: Build) -> Iterator[WorkStep]:
@@ -139,8 +138,10 @@ def _binding(build: Build, off: str) -> Iterator[WorkStep]:
         yield WorkStep(f"bind {f.key}", "check", text, Phase.SET, power="battery")
 
 
-def _charging(build: Build) -> Iterator[WorkStep]:
-    """The first charge, away from the aircraft, with the setting of each battery."""
+def charging_steps(build: Build) -> Iterator[WorkStep]:
+    """The first charge, away from the aircraft, with the setting of each battery: last of all, since
+    every gate is passed with batteries at storage charge.
+    """
     if not build.packs:
         return
     rows = [charge_words(build, key) for key in build.packs]
@@ -149,7 +150,7 @@ def _charging(build: Build) -> Iterator[WorkStep]:
         " burn. Watch it all the time. Plug its balance lead into its own charger port.",
         *(piece for row in rows for piece in (" Set the charger for ", *row.pieces, ".")),
     )
-    yield WorkStep("charge", "check", text, Phase.SET)
+    yield WorkStep("charge", "check", text, Phase.LAST)
 
 
 def charge_words(build: Build, key: str) -> Told:

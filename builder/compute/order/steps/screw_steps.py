@@ -9,9 +9,11 @@ from builder.compute.geometry.screw_layers import (
     is_stack,
     layers_of,
     named_layers,
+    spacers_not_listed,
     stays_soft,
     with_each_board,
 )
+from builder.compute.joints.bench_pieces import mm
 from builder.compute.order.steps.cover_parts import LATE, cover_of, late_parts, says
 from builder.compute.order.steps.work_step import WorkStep
 from builder.model.build import Build, ScrewPlace
@@ -137,6 +139,11 @@ def _laid_out(build: Build) -> str:
     for name, things in by_place.items():
         begin = f"For {name}" if name else "With them"
         rows.append(f"{begin}: {'; '.join(things)}.")
+    rows += [
+        f"For {where}: the list has no {layer} that is said to be {mm(high)} high. Measure yours: a"
+        " lower one lets the boards touch."
+        for where, layer, high in spacers_not_listed(build)
+    ]
     return " ".join(rows)
 
 

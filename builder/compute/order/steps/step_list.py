@@ -6,16 +6,23 @@ from builder.compute.geometry.seat_words import seat_words
 from builder.compute.joints.bench_pieces import CENTRES, coating_steps, frame_of
 from builder.compute.joints.joints import Joint
 from builder.compute.order.steps.cover_parts import carried_covers
+from builder.compute.order.steps.hold_words import hold_words
 from builder.compute.order.steps.joint_steps import battery_steps, joint_steps
 from builder.compute.order.steps.load_steps import load_steps
 from builder.compute.order.steps.mounting_steps import control_steps, motor_steps, plug_steps
 from builder.compute.order.steps.part_steps import frame_steps, has_strap, loose_parts
-from builder.compute.order.steps.power_steps import gate_steps, powered_steps, usb_off
+from builder.compute.order.steps.power_steps import (
+    charging_steps,
+    gate_steps,
+    powered_steps,
+    usb_off,
+)
 from builder.compute.order.steps.propeller_step import propeller_steps
 from builder.compute.order.steps.screw_steps import with_screws
+from builder.compute.order.steps.winding_readings import winding_readings
 from builder.compute.order.steps.work_step import Gathered, Measure, Phase, WorkStep
 from builder.compute.power_up.gate import Gate
-from builder.model.build import Build, piece_names
+from builder.model.build import Build, Fitted, piece_names
 from builder.model.kinds import Antenna, Capacitor, CombinedBoard, FlightController, Motor, Payload
 
 
@@ -32,20 +39,10 @@ def _accept(build: Build) -> Iterator[WorkStep]:
             f.key,
             power="usb",
         )
-    readings = (
-        Measure("three pairs of phases", "about equal", "Ω"),
-        Measure("phase to base", "open", "Ω"),
-    )
     for f in build.of_kind(Motor):
         for board in piece_names(f):
-            yield WorkStep(
-                f"spin {board}",
-                "check",
-                f"Spin {board} by hand and measure its phases.",
-                at,
-                board,
-                measures=readings,
-            )
+            text, readings = winding_readings(f, board)
+            yield WorkStep(f"spin {board}", "check", text, at, board, measures=readings)
     text = (
         "Put everything together without solder, propellers or battery. Mark the arrow, the upper"
         " side and where the battery leads leave."
@@ -60,7 +57,7 @@ def _antenna_places(build: Build) -> Iterator[str]:
     """Where each antenna stays, but for one that a step of the builder's own puts there."""
     own = {(s.part or "").split(".")[0] for s in build.source.steps}
     for f in build.of_kind(Antenna):
-        where = seat_words(f)
+        where = seat_words(build, f)
         if where and f.key not in own:
             yield f" Fix {f.part.name}{where}."
 
@@ -92,16 +89,25 @@ def _ends(build: Build) -> Iterator[WorkStep]:
     )
     yield from propeller_steps(build)
     reading = (Measure("weight", "see the weight table", "g"),)
-    carried, then = (" and payload", ", put the payload on") if build.of_kind(Payload) else ("", "")
+    payloads = build.of_kind(Payload)
+    carried = " and payload" if payloads else ""
     holds, clear = "Put each battery in its place", "Keep its leads clear of edges and propellers."
     if has_strap(build):
         holds = "Strap each battery on"
         clear = "Keep the strap off its leads and its balance lead."
     text = (
         f"Weigh the finished aircraft with propellers, without battery{carried}. {holds} without"
-        f" plugging it in{then}, weigh, find the balance. {clear}"
+        f" plugging it in. {clear}{''.join(_payload(build, f) for f in payloads)} Weigh it again."
+        " Lift it on two fingertips, left and right of the middle of its motors. If the nose drops, move"
+        " the battery back; if the tail drops, forward."
     )
     yield WorkStep("balance", "check", text, Phase.LAST, frame_of(build), measures=reading)
+
+
+def _payload(build: Build, payload: Fitted) -> str:
+    """How a payload goes on for the scale."""
+    where = f"Put {payload.part.name} in its place{seat_words(build, payload)}"
+    return f" {where}. {hold_words(build, payload)}"
 
 
 def step_list(build: Build, joints: tuple[Joint, ...], gates: tuple[Gate, ...]) -> Gathered:
@@ -115,6 +121,7 @@ def step_list(build: Build, joints: tuple[Joint, ...], gates: tuple[Gate, ...]) 
         gate_steps(build, gates),
         powered_steps(build, gates),
         _ends(build),
+        charging_steps(build),
     )
     found = with_screws(build, [step for steps in made for step in steps])
     found += loose_parts(build, found)

@@ -41,11 +41,17 @@ _STAGE: dict[int, int] = {Phase.CONNECTOR: Phase.BATTERY}
 
 @value_class(frozen=True, slots=True)
 class Measure:
-    """Something to read and write down: between what, what is expected, in which unit."""
+    """Something to read and write down: between what, what is expected, in which unit.
+
+    `count` is how many readings go into its field. `ohms` is what the part's facts say of each of
+    them (Ω); None where nobody says it.
+    """
 
     label: str
     expect: str
     unit: str = ""
+    count: int = 1
+    ohms: float | None = None
 
 
 @value_class(frozen=True, eq=False)
