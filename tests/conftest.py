@@ -16,6 +16,7 @@ from builder.pipeline.publish import publish_site
 from builder.pipeline.published import Published
 from tests.machine import own_environment
 from tests.made_once import folder_of_the_run, made_once
+from tests.workspace_edits import without_a_camera_known
 
 # Programs that run tests side by side tell their workers a width; what is said is compared unwrapped.
 os.environ.pop("COLUMNS", None)
@@ -46,6 +47,7 @@ _SLOW_WORDS = (
     "playwright",
     "canvas: ",
     "published_demo",
+    "lacking_demo",
     "weasyprint",
     "bench_sheet_pdf",
     "printed_sheet",
@@ -67,8 +69,11 @@ def pytest_ignore_collect(collection_path: Path, config: pytest.Config) -> bool 
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """Marks as slow what `make quick` leaves out: whole files, by what they start."""
+    """Marks as slow what `make quick` leaves out: whole files, by what they start. They come first,
+    so that at the end many short files are left for whichever worker is free.
+    """
     slow = {file: _is_slow(file) for file in {item.path for item in items}}
+    items.sort(key=lambda item: not slow[item.path])
     for item in items:
         if slow[item.path]:
             item.add_marker("slow")
@@ -100,6 +105,22 @@ def published_demo(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, Publ
     workspace = made_once(tmp_path_factory, "published-demo", _publish_demo)
     done: Published = pickle.loads(workspace.with_suffix(".pickle").read_bytes())
     return workspace, done
+
+
+@pytest.fixture(scope="session")
+def lacking_demo(
+    published_demo: tuple[Path, Published], tmp_path_factory: pytest.TempPathFactory
+) -> Path:
+    """The published demo, a camera's weight and price taken out and published again, once for all
+    workers. Nothing in it may be changed.
+    """
+
+    def make(folder: Path) -> None:
+        shutil.copytree(published_demo[0], folder, dirs_exist_ok=True)
+        without_a_camera_known(folder)
+        assert publish_site(PublishOptions(folder, pdf=False, workers=1)).errors == ()
+
+    return made_once(tmp_path_factory, "lacking-demo", make)
 
 
 @pytest.fixture
