@@ -22,11 +22,11 @@ test:
 	@.venv/bin/mypy --strict
 	@.venv/bin/mypy --strict --platform win32 --cache-dir .mypy_cache/win32 builder/system
 	@.venv/bin/mypy --strict --platform darwin --cache-dir .mypy_cache/darwin builder/system
-	@TMPDIR=$$(sh .ci/scratch) .venv/bin/pytest -n auto --dist loadfile $(ARGS)
+	@TMPDIR=$$(sh .ci/scratch) .venv/bin/pytest -n auto --dist loadfile --no-loadscope-reorder $(ARGS)
 
 quick:
 	@sh .ci/setup --for-tests
-	@TMPDIR=$$(sh .ci/scratch) .venv/bin/pytest -n auto --dist loadfile -m 'not slow' $(ARGS)
+	@TMPDIR=$$(sh .ci/scratch) .venv/bin/pytest -n auto --dist loadfile --no-loadscope-reorder -m 'not slow' $(ARGS)
 
 bench:
 	@sh .ci/setup --for-bench

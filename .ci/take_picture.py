@@ -20,6 +20,7 @@ from builder.pipeline.publish import publish_site
 ROOT = Path(__file__).resolve().parent.parent
 PICTURE = ROOT / ".ci" / "picture-of-a-sheet.png"
 SHEET = "dipper/index.html"
+BROWSERS = ("chromium-headless-shell", "chromium", "chromium-browser")
 WIDTH, HEIGHT = 1280, 1000  # pixels of the window, of which all is shown
 COLOURS = 64  # enough for lines and letters; a photograph would need more
 
@@ -33,7 +34,7 @@ def published(folder: Path) -> Path:
 
 def taken(site: Path) -> bytes:
     """The top of the sheet as a reader sees it, in light colours."""
-    browser = shutil.which("chromium") or shutil.which("chromium-browser")
+    browser = next(filter(None, map(shutil.which, BROWSERS)), None)
     options = ["--no-sandbox", "--disable-dev-shm-usage"]
     with (
         sync_playwright() as playwright,

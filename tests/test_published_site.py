@@ -5,7 +5,6 @@ broken build.
 import io
 from html.parser import HTMLParser
 from pathlib import Path
-from shutil import copytree, ignore_patterns
 from urllib.parse import unquote, urldefrag
 
 import pikepdf
@@ -19,7 +18,7 @@ from builder.pipeline.publish import publish_site
 from builder.pipeline.published import Published
 from builder.render.html.page import template_texts
 from builder.render.paper.pdf import bench_sheet_pdf
-from tests.workspace_edits import ROOT
+from tests.workspace_edits import pipit_alone
 
 
 class _Page(HTMLParser):
@@ -106,11 +105,7 @@ def test_nothing_changed_writes_nothing(own_published_demo: Path) -> None:
 
 
 def test_without_pdf_a_bench_sheet_stays_only_while_it_is_right(tmp_path: Path) -> None:
-    copytree(
-        ROOT / "builds",
-        tmp_path / "builds",
-        ignore=ignore_patterns("curlew", "redshank", "dipper*"),
-    )
+    pipit_alone(tmp_path)
     publish_site(PublishOptions(tmp_path, workers=1))
     sheet, page = (
         tmp_path / "site" / "pipit" / "bench-sheet.pdf",

@@ -7,20 +7,36 @@ from dataclasses import replace
 from builder.compute.choose.offers import Selection
 from builder.compute.choose.selected_build import selected_build
 from builder.compute.choose.selections import every_selection
-from builder.compute.compute import compute
+from builder.compute.compute import compute, on_demand
 from builder.compute.figures.figure import Unknown
+from builder.diagnostics.finding import Severity
 from builder.model.build import Build, ShelfEntry
 from builder.model.source.part import Part
 from builder.rules.judge import judge
-from builder.rules.rule import Case
+from builder.rules.judge_swap import rules_of_swaps
+from builder.rules.rule import Case, Found
 
 Point = tuple[int, float, float, float]
 ShelfEntries = Mapping[str, ShelfEntry]
 
 
+def _breaks_a_rule(build: Build) -> bool:
+    """Whether a rule that needs no order of work, money or limits finds a fault. What other rules find
+    takes none away, so that those are worked out for builds that are left; an accept might.
+    """
+    case = Case(build, on_demand(build))
+    found = ((rule, o) for rule in rules_of_swaps() for o in rule.check(case))
+    return not build.source.accept and any(
+        isinstance(o, Found) and (o.severity or rule.severity) == Severity.FAULT
+        for rule, o in found
+    )
+
+
 def point_of(build: Build, selection: Selection, shelf: ShelfEntries) -> Point | None:
     """Swaps, weight, price and minus time of one selection; None where a rule finds a fault."""
     made = selected_build(build, selection, shelf)
+    if _breaks_a_rule(made):
+        return None
     results = compute(made)
     if judge(Case(made, results)).faults:
         return None

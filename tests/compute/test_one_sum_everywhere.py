@@ -13,6 +13,8 @@ from builder.pages.site.figures_data import figures_data
 from builder.pipeline.check import Checked, check_workspace
 from tests.workspace_edits import ROOT
 
+pytestmark = pytest.mark.slow  # takes long
+
 
 def _otherwise(terms: Iterable[Any], start: Any = 0) -> Any:
     """Floats are added exactly where this Python does not, one by one where it does."""

@@ -23,6 +23,8 @@ from tests.compute.small_workspace import workspace
 from tests.compute.test_hover_simulated import BUILD
 from tests.compute.test_safe_landing import SHELF
 
+pytestmark = pytest.mark.slow  # takes long
+
 CELSIUS, FACTOR = 4.0, 1.2
 PLACE = f"title: T\nplace: {{altitude: 0 m, temperature: {CELSIUS} degC}}"
 # Spreads, as standard deviations in grams: what a scale of 0.1 g and a share leave in parts that both

@@ -16,6 +16,8 @@ from builder.pages.blocks import ChapterText
 from builder.render.html.chapter_html import chapter_html
 from builder.render.html.inline_html import HtmlContext
 
+pytestmark = pytest.mark.slow  # takes long
+
 HOSTILE = [
     "<script>alert(1)</script>",
     "<img src=x onerror=alert(1)>",

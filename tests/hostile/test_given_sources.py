@@ -20,6 +20,8 @@ from click.testing import CliRunner
 
 from builder.cli.main import cli
 
+pytestmark = pytest.mark.slow  # takes long
+
 _BUILD = b"title: A\nsummary: x\nparts: {}\n"
 _STEP = _BUILD + b"steps: [{id: a, do: fit, text: Put it on., photo: %s, alt: x}]\n"
 _SVG = b"<svg xmlns='http://www.w3.org/2000/svg'>%s</svg>"

@@ -17,6 +17,8 @@ from builder.load.yaml_nodes import read_yaml
 from tests.hostile.corpora import yaml_suite
 from tests.hostile.in_memory import said
 
+pytestmark = pytest.mark.slow  # takes long
+
 CASES = yaml_suite()
 # Where the library below us (libyaml, for YAML 1.1) reads otherwise than YAML 1.2 says; none of it
 # matters to a build.

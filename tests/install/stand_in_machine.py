@@ -57,6 +57,10 @@ APT = """#!/bin/sh
 echo "apt-get $*" >> "$MACHINE/calls"
 case "$*" in *update*) exit 0 ;; esac
 [ -e "$MACHINE/apt-fails" ] && exit 100
+case "$*" in *chromium-headless-shell*)
+    [ -e "$MACHINE/no-windowless" ] && exit 100
+    cp "$MACHINE/bin/npm" "$MACHINE/bin/chromium-headless-shell"; exit 0 ;;
+esac
 rm -f "$MACHINE/missing-pdf" "$MACHINE/missing-barcode" "$MACHINE/missing-browser"
 """
 SUDO = """#!/bin/sh

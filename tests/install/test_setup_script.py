@@ -148,8 +148,25 @@ def test_the_tests_want_a_browser_and_the_barcode_library_too(machine: Machine) 
     assert not any("apt-get" in call for call in machine.calls())
     (machine.folder / "bin" / "chromium").unlink()
     machine.setup("--for-tests")
-    installs = [call.split("recommends ")[1] for call in machine.calls() if "install" in call]
-    assert installs == ["libzbar0", "chromium"]
+    assert _installs(machine) == ["libzbar0", "chromium-headless-shell"]
+    assert machine.setup("--for-tests").stderr == ""
+
+
+def test_where_no_package_has_the_browser_without_windows_the_whole_one_comes_once(
+    machine: Machine,
+) -> None:
+    machine.set(no_windowless="")
+    (machine.folder / "bin" / "chromium").unlink()
+    machine.setup("--for-tests")
+    assert _installs(machine) == ["chromium-headless-shell", "chromium"]
+    machine.setup("--for-tests")
+    assert "chromium-headless-shell" not in _installs(machine)
+    machine.setup("--for-tests", "--again")
+    assert "chromium-headless-shell" in _installs(machine)
+
+
+def _installs(machine: Machine) -> list[str]:
+    return [call.split("recommends ")[1] for call in machine.calls() if "install" in call]
 
 
 def test_libraries_that_the_browsers_driver_lacks_are_installed_with_it(machine: Machine) -> None:

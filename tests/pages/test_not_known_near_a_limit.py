@@ -7,28 +7,17 @@ less than 250 g, and a camera of ten grams would lift it over.
 
 import re
 from pathlib import Path
-from shutil import copytree
 
 import pytest
 from lxml import html
 
-from builder.options import PublishOptions
 from builder.pages.numbers import percent
 from builder.pipeline.check import check_workspace
-from builder.pipeline.publish import publish_site
-from builder.pipeline.published import Published
-from tests.workspace_edits import without_a_camera_known
 
 
 @pytest.fixture(scope="module")
-def workspace(
-    published_demo: tuple[Path, Published], tmp_path_factory: pytest.TempPathFactory
-) -> Path:
-    folder = tmp_path_factory.mktemp("lacking")
-    copytree(published_demo[0], folder, dirs_exist_ok=True)
-    without_a_camera_known(folder)
-    publish_site(PublishOptions(folder, pdf=False, workers=1))
-    return folder
+def workspace(lacking_demo: Path) -> Path:
+    return lacking_demo
 
 
 def _page(workspace: Path, *where: str) -> html.HtmlElement:

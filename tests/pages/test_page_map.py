@@ -4,6 +4,7 @@ lead there, and nothing of safety is lost on the way from one long page to a sho
 
 from collections.abc import Iterator
 from dataclasses import fields, is_dataclass
+from functools import cache
 from html.parser import HTMLParser
 from pathlib import Path
 
@@ -59,6 +60,7 @@ class _Ids(HTMLParser):
         self.found += [value for name, value in attrs if name == "id" and value is not None]
 
 
+@cache
 def _ids(file: Path) -> list[str]:
     return _Ids(file.read_text("utf-8")).found
 

@@ -40,13 +40,17 @@ def folder(
     return tmp_path
 
 
-def _open(
-    browser: Browser, folder: Path, kind: str, scheme: Any, width: int, *, bypass: bool = False
-) -> Any:
+def _tab(browser: Browser, scheme: Any, width: int, *, bypass: bool) -> Any:
     context = browser.new_context(
         viewport={"width": width, "height": 900}, color_scheme=scheme, bypass_csp=bypass
     )
-    page = context.new_page()
+    return context.new_page()
+
+
+def _open(
+    browser: Browser, folder: Path, kind: str, scheme: str, width: int, *, bypass: bool = False
+) -> Any:
+    page = _tab(browser, scheme, width, bypass=bypass)
     page.goto((folder / kind / "index.html").as_uri())
     return page
 
@@ -190,13 +194,14 @@ def test_axe_finds_nothing_on_pages_of_the_demo(
         (tmp_path / address).parent.mkdir(parents=True, exist_ok=True)
         (tmp_path / address).write_bytes(content)
     found = {}
+    tab = _tab(browser, scheme, 390, bypass=True)
     for page in pages:
         target = tmp_path / page.address
         target.parent.mkdir(parents=True, exist_ok=True)
         target.write_bytes(Renderer(template_texts(None)).page(page, site))
-        tab = _open(browser, tmp_path, str(Path(page.address).parent), scheme, 390, bypass=True)
+        tab.goto(target.as_uri())
         if scheme == "dark":
             tab.evaluate(CUT)
         found[page.address] = [v["id"] for v in axe_violations(tab, scheme)]
-        tab.context.close()
+    tab.context.close()
     assert found == {page.address: [] for page in pages}

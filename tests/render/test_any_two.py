@@ -13,14 +13,10 @@ from typing import Any, TypeVar
 import pytest
 from playwright.sync_api import Browser, Page
 
-from builder.options import PublishOptions
 from builder.pages.site.site_pages import site_pages
 from builder.pipeline.check import Checked, check_workspace
-from builder.pipeline.publish import publish_site
-from builder.pipeline.published import Published
 from builder.render.html.page import Renderer, template_texts
 from tests.pages.pair_page import pair_page
-from tests.workspace_edits import without_a_camera_known
 
 T = TypeVar("T")
 LONG = bool(os.environ.get("BENCHLEAF_LONG"))
@@ -41,13 +37,9 @@ def _pairs(builds: Sequence[T]) -> Iterator[tuple[T, T]]:
 
 
 @pytest.fixture(scope="module")
-def site(published_demo: tuple[Path, Published], tmp_path_factory: pytest.TempPathFactory) -> Path:
+def site(lacking_demo: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The published demo site, a camera's weight and price unknown, with the page of every pair."""
-    workspace = tmp_path_factory.mktemp("any")
-    copytree(published_demo[0], workspace, dirs_exist_ok=True)
-    without_a_camera_known(workspace)
-    done = publish_site(PublishOptions(workspace, pdf=False, workers=1))
-    assert done.errors == ()
+    workspace = copytree(lacking_demo, tmp_path_factory.mktemp("any"), dirs_exist_ok=True)
     demo = check_workspace(workspace)
     renderer, pages = Renderer(template_texts(None)), site_pages(demo.workspace.site)
     for first, second in _pairs(tuple(demo.sheets.values())):

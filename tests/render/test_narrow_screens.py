@@ -60,12 +60,14 @@ PARTED = """() => [...document.querySelectorAll("main a, main td, main dd")].fla
 })"""
 
 
-def _tab(browser: Browser, file: Path, width: int) -> Any:
-    tab = browser.new_context(viewport={"width": width, "height": 844}).new_page()
+def _tab(browser: Browser, width: int) -> Any:
+    return browser.new_context(viewport={"width": width, "height": 844}).new_page()
+
+
+def _open(tab: Any, file: Path) -> None:
     tab.goto(file.as_uri())
     tab.evaluate("document.fonts.ready")
     tab.wait_for_timeout(150)  # the page of any two builds fills itself in
-    return tab
 
 
 @pytest.mark.parametrize("width", [320, 390, 820, 1280])
@@ -74,10 +76,11 @@ def test_nothing_stands_beyond_an_edge_and_no_unit_leaves_its_number(
 ) -> None:
     site = published_demo[0] / "site"
     found = {}
+    tab = _tab(browser, width)
     for address in PAGES:
-        tab = _tab(browser, site / address, width)
+        _open(tab, site / address)
         found[address] = [*tab.evaluate(BEYOND), *tab.evaluate(PARTED)]
-        tab.context.close()
+    tab.context.close()
     assert found == {address: [] for address in PAGES}
 
 
@@ -88,7 +91,8 @@ def test_cards_are_rows_and_cells_to_who_hears_them_and_say_their_headings(
     file = published_demo[0] / "site" / "compare" / "index.html"
     counts = []
     for width in (320, 1280):
-        tab = _tab(browser, file, width)
+        tab = _tab(browser, width)
+        _open(tab, file)
         tree = tab.context.new_cdp_session(tab).send("Accessibility.getFullAXTree")["nodes"]
         roles = [n["role"]["value"] for n in tree if not n.get("ignored") and "role" in n]
         counts.append({role: roles.count(role) for role in ("table", "row", "cell", "rowheader")})

@@ -11,6 +11,8 @@ from builder.compute.figures.figure import Figure
 from builder.diagnostics.finding import Severity
 from tests.rules.altered_demo import ROOT, Tree, case_of, verdict_of
 
+pytestmark = pytest.mark.slow  # takes long
+
 CORNERS = ("front left", "front right", "rear right", "rear left")
 UNDER = 1.0  # mm: the foot of a lower motor, which hangs head down below its arm
 

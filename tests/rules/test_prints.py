@@ -29,6 +29,8 @@ from builder.rules.judge import Answer, judge
 from builder.rules.rule import Case, Rule
 from tests.seeded.seeds import ROOT, _source
 
+pytestmark = pytest.mark.slow  # takes long
+
 _DECIDING = {
     "wiring/supply-to-ground",
     "wiring/polarity-reversed",

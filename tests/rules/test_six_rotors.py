@@ -14,6 +14,8 @@ import yaml
 from builder.diagnostics.finding import Severity
 from tests.rules.altered_demo import ROOT, Tree, case_of, verdict_of
 
+pytestmark = pytest.mark.slow  # takes long
+
 ARM = 190.0  # mm from the middle to a motor: neighbours stand as far apart, over 178 mm of a disc
 # Clockwise from the front right, as seen from above; neighbours turn against each other.
 CORNERS = (30.0, 90.0, 150.0, 210.0, 270.0, 330.0)

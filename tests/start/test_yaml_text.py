@@ -16,6 +16,8 @@ from builder.load.yaml_text import (
     yaml_quoted,
 )
 
+pytestmark = pytest.mark.slow  # takes long
+
 WORDS = st.text(st.sampled_from("abc éΩ'\":#-,"), min_size=1, max_size=6).map(lambda t: f"x{t}x")
 PAIRS = st.dictionaries(
     st.sampled_from(("photo", "alt", "id", "text", "do")), WORDS, min_size=1, max_size=5

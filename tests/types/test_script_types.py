@@ -26,8 +26,20 @@ WORKER = SCRIPTS / "away-worker.js"
 OTHERS = sorted({*SCRIPTS.glob("*.js")} - {*AT_BENCH, WORKER})
 
 
+PAGE, IN_A_WORKER = ["es2022", "dom", "dom.iterable"], ["es2022", "webworker"]
+
+
 def _complaints(*files: Path, options: tuple[str, ...] = (), worker: bool = False) -> list[str]:
-    """What the checker says of files that share one page, or of a service worker."""
+    """What the checker says of files that share one page, or of a service worker. Of its own
+    library it is not asked.
+    """
+    library = ",".join(IN_A_WORKER if worker else PAGE)
+    fixed = ["--allowJs", "--checkJs", "--noEmit", "--skipDefaultLibCheck"]
+    fixed += ["--target", "es2022", "--lib", library]
+    return _said(*fixed, *options, *map(str, files))
+
+
+def _said(*options: str) -> list[str]:
     node = shutil.which("node")
     if node is None:
         pytest.skip("no Node.js on this machine, on which TypeScript runs")
@@ -35,9 +47,7 @@ def _complaints(*files: Path, options: tuple[str, ...] = (), worker: bool = Fals
         pytest.skip(
             "TypeScript is not in .venv/checker: `make test` fetches it where npm is at hand"
         )
-    library = "es2022,webworker" if worker else "es2022,dom,dom.iterable"
-    fixed = ["--allowJs", "--checkJs", "--noEmit", "--target", "es2022", "--lib", library]
-    argv = [node, str(CHECKER), *fixed, *options, *map(str, files)]
+    argv = [node, str(CHECKER), *options]
     done = subprocess.run(argv, capture_output=True, encoding="utf-8", check=False)
     assert (done.returncode == 0) == (not done.stdout), done.stderr
     return done.stdout.splitlines()
@@ -66,9 +76,36 @@ def test_the_worker_is_typed_strictly() -> None:
     assert _complaints(WORKER, options=("--strict",), worker=True) == []
 
 
+def _complaints_of_projects(folder: Path, projects: dict[str, list[Path]]) -> list[str]:
+    """What one process says of projects by name, each with the files of one page."""
+    options = {"allowJs": True, "checkJs": True, "noEmit": True, "skipDefaultLibCheck": True}
+    options |= {"target": "es2022", "lib": PAGE}
+    for name, files in projects.items():
+        project = {"compilerOptions": options, "files": list(map(str, files))}
+        (folder / f"{name}.json").write_text(json.dumps(project), "utf-8")
+    return _said("--build", *(str(folder / f"{name}.json") for name in projects))
+
+
+@pytest.fixture(scope="module")
+def of_others(tmp_path_factory: pytest.TempPathFactory) -> list[str]:
+    """What is said of all scripts of other pages."""
+    projects = {script.name: [script, OWN / "any_page.d.ts"] for script in OTHERS}
+    return _complaints_of_projects(tmp_path_factory.mktemp("projects"), projects)
+
+
 @pytest.mark.parametrize("script", OTHERS, ids=lambda s: s.name)
-def test_scripts_of_other_pages_use_what_is_there(script: Path) -> None:
-    assert _complaints(script, OWN / "any_page.d.ts") == []
+def test_scripts_of_other_pages_use_what_is_there(script: Path, of_others: list[str]) -> None:
+    others = [o.name for o in OTHERS if o != script]
+    assert [line for line in of_others if not any(f"/{o}(" in line for o in others)] == []
+
+
+def test_a_wrong_line_of_one_page_of_many_is_told_as_its_own(tmp_path: Path) -> None:
+    scripts = {"right": "'x'.trim();", "wrong": "'x'.nothing();", "last": "[1].at(0);"}
+    for name, text in scripts.items():
+        (tmp_path / f"{name}.js").write_text(text, "utf-8")
+    projects = {name: [tmp_path / f"{name}.js"] for name in scripts}
+    (told,) = _complaints_of_projects(tmp_path, projects)
+    assert "/wrong.js(" in told and "'nothing' does not exist" in told
 
 
 @pytest.mark.parametrize("name", ["dipper", "pipit"])
