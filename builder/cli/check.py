@@ -15,12 +15,17 @@ from builder.cli.common import (
 )
 from builder.cli.completion import offer_builds
 from builder.compute.circuit.print_pads import taken_from_prints
+from builder.compute.circuit.usual_pads import taken_as_usual
 from builder.diagnostics.finding import Severity
 from builder.diagnostics.show import as_json, harmless
 from builder.diagnostics.told_once import told_once
 from builder.pages.sheet_input import SheetInput
 from builder.pipeline.sources.unanswered import Unanswered, unanswered
-from builder.rules.not_looked_at import not_looked_at, resting_on_prints
+from builder.rules.not_looked_at import (
+    not_looked_at,
+    resting_on_prints,
+    resting_on_usual_pads,
+)
 
 _MOST_ANSWERS = 20
 _EXAMPLES = """\b
@@ -62,6 +67,7 @@ def _tell_build(name: str, sheet: SheetInput, *, unchecked: bool) -> None:
     elif unread:
         tell_line(f"  {count(len(unread), 'field')} used by no check (--unchecked names them)")
     _tell_prints(sheet, unchecked=unchecked)
+    _tell_usual(sheet, unchecked=unchecked)
     for answer in verdict.not_judged:
         missing = "; ".join(dict.fromkeys(n.missing for n in answer.not_judged))
         if unchecked or len(verdict.not_judged) <= 3:
@@ -83,6 +89,25 @@ def _tell_prints(sheet: SheetInput, *, unchecked: bool) -> None:
     for each in taken if unchecked else ():
         meant = ", ".join(f"{pad} ({role})" for pad, role in each.meant.items())
         tell_line(harmless(f"  assumed from prints: {each.part}: {meant}"))
+
+
+def _tell_usual(sheet: SheetInput, *, unchecked: bool) -> None:
+    """The soldered contacts whose size, copper or pitch is what is usual for the kind of part."""
+    taken = taken_as_usual(sheet.build, (joint.contact for joint in sheet.results.joints))
+    if not taken:
+        return
+    many = count(sum(len(each.pads) for each in taken), "contact has", "contacts have")
+    rest = count(len(resting_on_usual_pads(sheet.verdict)), "check")
+    names = "" if unchecked else " (--unchecked names them)"
+    tell_line(
+        f"  {many} size, copper or pitch as usual for the part's kind; {rest} that passed may rest"
+        f" on them{names}"
+    )
+    for each in taken if unchecked else ():
+        facts, pads = ", ".join(each.facts), ", ".join(each.pads)
+        tell_line(
+            harmless(f"  assumed by kind: {each.part}: {pads}: {facts} of a {each.usual.what}")
+        )
 
 
 def _tell_answers(ranked: Unanswered) -> None:
