@@ -119,8 +119,9 @@ def _tell_answers(ranked: Unanswered) -> None:
         tell_line(f"  {count(more, 'more answer')} would settle less.")
     if not ranked.all_tried:
         tell_line("  Not every answer was tried; give those above and ask again.")
-    if ranked.no_answer:
-        tell_line(f"  no single answer was found for: {', '.join(ranked.no_answer)}")
+    for fact in ranked.named:
+        codes = ", ".join(fact.codes)
+        tell_line(harmless(f"  missing: {fact.missing}: {codes}"))
 
 
 @click.command(epilog=_EXAMPLES)

@@ -16,13 +16,14 @@ from builder.model.source.electrical import Copper, Pad
 
 @dataclass(frozen=True, slots=True)
 class PadArea:
-    """Length and width of a pad in m. `share` is the standard deviation of its area as a share, 0
-    where the part says its size; otherwise `kind` names what it is usual for and `basis` says so
-    in words.
+    """Length and width of a pad in m, and the least that its shorter side may be. `share` is the
+    standard deviation of its area as a share, 0 where the part says its size; otherwise `kind`
+    names what it is usual for and `basis` says so in words.
     """
 
     length: float
     width: float
+    narrowest: float
     share: float = 0.0
     kind: str = ""
     basis: str = ""
@@ -51,11 +52,13 @@ def pad_area(build: Build, contact: Contact) -> PadArea:
     size = build.pad(contact).pad_size
     if size is not None and len(size.along) > 1:
         length, width, *_ = size.along
-        return PadArea(length, width)
+        return PadArea(length, width, min(length, width))
     usual = usual_pad(build, contact)
-    share = hypot(usual.length.share, usual.width.share)
+    along, across = usual.length, usual.width
+    share = hypot(along.share, across.share)
+    narrowest = min(along.least, across.least)
     basis = f"usual for a {usual.what}: {usual.source}"
-    return PadArea(usual.length.usual, usual.width.usual, share, usual.key, basis)
+    return PadArea(along.usual, across.usual, narrowest, share, usual.key, basis)
 
 
 def copper_behind(build: Build, contact: Contact) -> Copper:
@@ -83,8 +86,8 @@ def _unsaid(build: Build, contact: Contact) -> tuple[str, ...]:
     lacks = {
         "size": pad.pad_size is None or len(pad.pad_size.along) < 2,
         "copper": pad.copper is None and not isinstance(part, Connector),
-        "pitch": pad.pitch is None and pad.gap is None,
     }
+    lacks["pitch"] = lacks["size"] and pad.pitch is None and pad.gap is None
     return tuple(fact for fact, lacking in lacks.items() if lacking)
 
 

@@ -127,7 +127,8 @@ def _soldered(build: Build) -> Counter[PadArea]:
 
 
 def _in_micrometres(area: PadArea) -> PadArea:
-    return replace(area, length=round(area.length, 6), width=round(area.width, 6))
+    length, width = round(area.length, 6), round(area.width, 6)
+    return replace(area, length=length, width=width, narrowest=round(area.narrowest, 6))
 
 
 def _order(area: PadArea) -> tuple[float, float, str]:
