@@ -238,7 +238,7 @@ class _Follower:
                         self.say(
                             "data/no-such-contact",
                             f"{fitted.shelf} has no pad {contact!r}.",
-                            did_you_mean(contact, fitted.part.pads, 16),
+                            which_pad(contact, fitted.part, ()),
                             fitted.shelf_where.at("sockets", name, "contacts", i),
                         )
 
