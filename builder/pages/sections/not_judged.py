@@ -16,6 +16,8 @@ from builder.rules.not_looked_at import (
     resting_on_usual_pads,
 )
 
+UNCHECKED = "unchecked"  # anchor of the table that the short sheet shows
+
 
 def _taken_from_prints(sheet: SheetInput) -> Iterator[Block]:
     """The contacts that are known by their print only, and what each was taken for."""
@@ -51,7 +53,7 @@ def _taken_as_usual(sheet: SheetInput) -> Iterator[Block]:
     rows = [table_row(Span(t.part, code=True), ", ".join(t.pads), _usual_words(t)) for t in taken]
     columns = table_columns("Part", "Contacts", "Taken")
     yield Paragraph((Span(words),))
-    yield Table("Assumed by kind of part", columns, tuple(rows))
+    yield Table("Assumed by kind of part", columns, tuple(rows), stack=True)
 
 
 def _usual_words(taken: TakenAsUsual) -> str:
@@ -99,6 +101,7 @@ def not_judged(sheet: SheetInput) -> Section:
                 "Could not be checked",
                 table_columns("Check", "Fact that is missing"),
                 tuple(rows),
+                UNCHECKED,
             )
         )
     blocks += _taken_from_prints(sheet)
