@@ -69,9 +69,9 @@ def _print_row(usual: UsualPrint, status: str) -> Row:
 def pads_section() -> Section:
     """How large soldered contacts are, by kind of part, where a part does not say it."""
     words = (
-        "Where a part does not say how large a soldered contact is, how far the next one is, or"
-        " what copper is behind it, this is taken. It is an assumption: it is listed, and no check"
-        " of a danger passes by it. No place for a probe is chosen by it."
+        "Where a part does not say size, pitch or copper of a soldered contact, these are taken."
+        " They are assumptions: they are listed, and no check of a danger passes by them."
+        " No place for a probe is chosen by them."
     )
     columns = table_columns("Contact", "Size", "Pitch", "Copper", "From")
     rows = tuple(map(_pad_row, usual_pads()))
@@ -83,7 +83,7 @@ def _pad_row(usual: UsualPad) -> Row:
     what = usual.what[:1].upper() + usual.what[1:]
     size = f"{_band(usual.length)} x {_band(usual.width)}"
     alike = usual.copper == usual.ground
-    copper = usual.copper if alike else f"{usual.copper}, ground {usual.ground}"
+    copper = usual.copper if alike else f"{usual.copper}, for ground {usual.ground}"
     return table_row(what, size, _band(usual.pitch), copper, usual.source)
 
 
