@@ -16,11 +16,16 @@ from builder.cli.common import (
 )
 from builder.cli.completion import offer_builds
 from builder.compute.circuit.print_pads import taken_from_prints
+from builder.compute.circuit.usual_pads import taken_as_usual
 from builder.diagnostics.finding import Severity
 from builder.diagnostics.show import as_json, harmless
 from builder.diagnostics.told_once import told_once
 from builder.pages.sheet_input import SheetInput
-from builder.rules.not_looked_at import not_looked_at, resting_on_prints
+from builder.rules.not_looked_at import (
+    not_looked_at,
+    resting_on_prints,
+    resting_on_usual_pads,
+)
 
 if TYPE_CHECKING:
     from builder.pipeline.sources.unanswered import Unanswered
@@ -65,6 +70,7 @@ def _tell_build(name: str, sheet: SheetInput, *, unchecked: bool) -> None:
     elif unread:
         tell_line(f"  {count(len(unread), 'field')} used by no check (--unchecked names them)")
     _tell_prints(sheet, unchecked=unchecked)
+    _tell_usual(sheet, unchecked=unchecked)
     for answer in verdict.not_judged:
         missing = "; ".join(dict.fromkeys(n.missing for n in answer.not_judged))
         if unchecked or len(verdict.not_judged) <= 3:
@@ -88,6 +94,25 @@ def _tell_prints(sheet: SheetInput, *, unchecked: bool) -> None:
         tell_line(harmless(f"  assumed from prints: {each.part}: {meant}"))
 
 
+def _tell_usual(sheet: SheetInput, *, unchecked: bool) -> None:
+    """The soldered contacts whose size, copper or pitch is what is usual for the kind of part."""
+    taken = taken_as_usual(sheet.build, (joint.contact for joint in sheet.results.joints))
+    if not taken:
+        return
+    many = count(sum(len(each.pads) for each in taken), "contact has", "contacts have")
+    rest = count(len(resting_on_usual_pads(sheet.verdict)), "check")
+    names = "" if unchecked else " (--unchecked names them)"
+    tell_line(
+        f"  {many} size, copper or pitch as usual for the part's kind; {rest} that passed may rest"
+        f" on them{names}"
+    )
+    for each in taken if unchecked else ():
+        facts, pads = ", ".join(each.facts), ", ".join(each.pads)
+        tell_line(
+            harmless(f"  assumed by kind: {each.part}: {pads}: {facts} of a {each.usual.what}")
+        )
+
+
 def _tell_answers(ranked: "Unanswered") -> None:
     """What to give next, the answer that settles most first; each was tried."""
     for answer in ranked.answers[:_MOST_ANSWERS]:
@@ -97,8 +122,9 @@ def _tell_answers(ranked: "Unanswered") -> None:
         tell_line(f"  {count(more, 'more answer')} would settle less.")
     if not ranked.all_tried:
         tell_line("  Not every answer was tried; give those above and ask again.")
-    if ranked.no_answer:
-        tell_line(f"  no single answer was found for: {', '.join(ranked.no_answer)}")
+    for fact in ranked.named:
+        codes = ", ".join(fact.codes)
+        tell_line(harmless(f"  missing: {fact.missing}: {codes}"))
 
 
 @click.command(epilog=_EXAMPLES)

@@ -22,6 +22,7 @@ _SIZES_BEHIND = 0x8  # flag: an entry's sizes stand behind its bytes
 _DESCRIPTOR = 24  # bytes of these sizes, at most
 _IN_EXTRA = 0xFFFFFFFF  # a size that stands elsewhere
 _OTHER_NAME = 0x7075  # a field that gives an entry another name
+_END, _END_LENGTH = b"PK\x05\x06", 22  # without a comment
 _LOCAL, _DIRECTORY = b"PK\x03\x04", b"PK\x01\x02"
 # What zipfile lets through where bytes are not as they should be, beside its own error.
 _BROKEN = (
@@ -69,7 +70,12 @@ def _sound(content: bytes, entries: Entries, name_mistake: Callable[[str], str])
         wrong = name_mistake(entry.orig_filename.removesuffix("/")) or _odd(entry)
         if wrong:
             raise NotTaken(f"The archive's entry {entry.orig_filename[:100]!r} {wrong}.")
-    for wrong in (*_misplaced(content, entries), *_two_faced(content, entries)):
+    wrongs = (
+        *_misplaced(content, entries),
+        *_two_faced(content, entries),
+        *_badly_ended(content, entries),
+    )
+    for wrong in wrongs:
         raise NotTaken(f"The archive {wrong}.")
 
 
@@ -134,6 +140,24 @@ def _two_faced(content: bytes, entries: Entries) -> Iterator[str]:
             yield "says two sizes of an entry"
         if _OTHER_NAME in _extra_ids(entry.extra):
             yield "calls an entry by two names"
+
+
+def _badly_ended(content: bytes, entries: Entries) -> Iterator[str]:
+    """What is wrong with the end of the archive, by which programs find the directory: it is the
+    last of all, and the directory that it names lies right before it and holds each entry once.
+    """
+    names = [entry.orig_filename for entry in entries]
+    if len(set(names)) < len(names):
+        yield "holds an entry twice"
+    if len(content) < _END_LENGTH or content[-_END_LENGTH:][:4] != _END:
+        yield "has something behind its end"
+        return
+    end = struct.unpack("<HHHHIIH", content[-_END_LENGTH + 4 :])
+    disk, disk_of_directory, here, count, size, at, _ = end
+    if (disk, disk_of_directory) != (0, 0) or (here, count) != (len(names), len(names)):
+        yield "does not say rightly how many entries it holds"
+    if at + size + _END_LENGTH != len(content):
+        yield "does not say rightly where its directory lies"
 
 
 def _extra_ids(extra: bytes) -> Iterator[int]:

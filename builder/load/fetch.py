@@ -8,11 +8,13 @@ looked at again; one that leads to another host is followed only if somebody say
 
 import http.client
 import ipaddress
+import re
 import socket
 import ssl
 from collections.abc import Callable
 from contextlib import ExitStack, suppress
 from dataclasses import dataclass, field
+from email.message import Message
 from threading import Thread
 from urllib.parse import SplitResult, urljoin, urlsplit
 
@@ -161,7 +163,10 @@ class _Fetch:
             answer = self._answer(place)
             if answer.status not in _REDIRECTS:
                 return self._body(answer)
-            address = urljoin(address, answer.headers.get("Location", ""))
+            onward = answer.headers.get("Location", "")
+            if not onward:
+                raise NotTaken("The address leads on and does not say where.")
+            address = urljoin(address, onward)
             there = _looked_at(address, may_be_local=may_be_local)
             if place.scheme == "https" and there.scheme != "https":
                 raise NotTaken("The address leads on to one without https.")
@@ -198,16 +203,28 @@ class _Fetch:
             raise NotTaken(f"The address answers with status {answer.status}, not with a file.")
         if answer.headers.get("Content-Encoding", "identity") != "identity":
             raise NotTaken("The address answers with packed bytes that were not asked for.")
+        length = _said_length(answer.headers)
         pieces, size = [], 0
         while piece := answer.read(_PIECE):
             size += len(piece)
             if size > self.most:
                 raise NotTaken(f"The address gives more than {self.most // 2**20} MB.")
             pieces.append(piece)
-        length = answer.headers.get("Content-Length")
-        if length is not None and length.isdecimal() and int(length) != size:
+        if length is not None and length != size:
             raise NotTaken("The answer was cut on the way.")
         return b"".join(pieces)
+
+
+def _said_length(headers: Message) -> int | None:
+    """The bytes that an answer says it has. NotTaken where it says two numbers, none that can be, or
+    another coding than chunks: who reads on the way could read another file (RFC 9112, 6.3).
+    """
+    coded = [way.strip().lower() for way in headers.get_all("Transfer-Encoding", [])]
+    said = set(headers.get_all("Content-Length", []))
+    sound = all(re.fullmatch("[0-9]{1,18}", length.strip()) for length in said)
+    if not sound or len(said) > 1 or coded not in ([], ["chunked"]) or (said and coded):
+        raise NotTaken("The address does not say soundly how long its answer is.")
+    return int(said.pop()) if said else None
 
 
 def _said(error: Exception) -> str:

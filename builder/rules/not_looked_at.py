@@ -9,6 +9,8 @@ from builder.model.values.base import Frozen
 from builder.rules.field_register import SHOWN_ONLY, owner_of
 from builder.rules.judge import Verdict
 
+_READ_HEAT = ("bench/iron-out-of-range", "bench/iron-too-weak", "bench/tool-missing")
+
 
 def _said(value: object) -> Iterator[str]:
     """Fields that somebody wrote, of an object of the model and of what stands inside it."""
@@ -49,6 +51,14 @@ def resting_on_prints(build: Build, verdict: Verdict) -> tuple[str, ...]:
     readers_of = {who for field in fields for who in readers().get(field, ())}
     passed = (a.rule.code for a in verdict.answers if a.answer == "passed")
     return tuple(code for code in passed if code in readers_of)
+
+
+def resting_on_usual_pads(verdict: Verdict) -> tuple[str, ...]:
+    """The rules that passed and read how much heat a joint takes: where size or copper of a contact
+    is taken as usual for its kind, they rest on that.
+    """
+    passed = {a.rule.code for a in verdict.answers if a.answer == "passed"}
+    return tuple(code for code in _READ_HEAT if code in passed)
 
 
 def checks_in_words(build: Build, verdict: Verdict) -> str:

@@ -126,5 +126,5 @@ def test_nothing_known_is_said(tmp_path: Path) -> None:
     joint = next(
         j for j in compute(_board({"copper": "signal"}, True)).joints if str(j.contact) == "board.A"
     )
-    assert 1000 * joint.heat.strip <= 1.5
-    assert joint.heat.strip_basis == "pad's size not known: common practice, no source"
+    assert 0.5 <= 1000 * joint.heat.strip <= 1.5
+    assert joint.heat.strip_basis.startswith("pad's size not known, usual for a pad of ")

@@ -180,18 +180,29 @@ def test_a_thick_battery_lead_takes_the_broad_tip_without_a_pad_size(
 
 
 def test_a_tip_that_reaches_a_neighbour_is_not_proposed() -> None:
-    """Tips are 0.8, 1.6 and 3.2 mm wide (from memory); a pad whose size nobody says is 1.2 mm."""
-    assert _tip_at("esc.BAT+", battery=", gap: 0.5 mm") != "broad"
-    assert _tip_at("esc.BAT+", battery=", gap: 0.1 mm") == "fine"
+    """Tips are 0.8, 1.6 and 3.2 mm wide; a battery pad whose size nobody says is 2 mm at least (from
+    memory).
+    """
+    assert _tip_at("esc.BAT+", battery=", gap: 0.5 mm") == "medium"
+    assert _tip_at("esc.BAT+", battery=", gap: 0.1 mm, pad_size: 1.2 x 1.8 mm") == "fine"
     assert _tip_at("esc.BAT+", battery=", gap: 2 mm") == "broad"
 
 
 def test_solder_goes_by_the_pads_area() -> None:
     """1.2 x 1.8 mm, 1 mm high, of Sn63Pb37 (8.4 g/cm³, from memory): 0.02 g, not 0.15."""
-    build = one_build(PADS % ("", "", "18 AWG"), JOINED)
+    build = one_build(PADS % (", pad_size: 1.2 x 1.8 mm", "", "18 AWG"), JOINED)
     (row,) = [x for x in compute(build).mass.lines if x.key == "wiring/solder"]
     assert isinstance(row.line, Figure)
     assert row.line.value * 1000 / 3 == pytest.approx(0.018, abs=0.002)
+
+
+def test_solder_on_a_battery_pad_of_which_nobody_says_the_size() -> None:
+    """4 x 3 mm is usual there (from memory): 0.10 g beside the two of 0.018 g, within its band."""
+    build = one_build(PADS % ("", "", "18 AWG"), JOINED)
+    (row,) = [x for x in compute(build).mass.lines if x.key == "wiring/solder"]
+    assert isinstance(row.line, Figure)
+    assert row.line.value * 1000 == pytest.approx(0.101 + 2 * 0.018, abs=0.004)
+    assert row.line.spread > 0.4 * row.line.value
 
 
 def test_printed_and_computed_dwell_agree(demo: Checked) -> None:

@@ -17,6 +17,33 @@ import pytest
 from builder.load.archive import NotTaken
 from builder.load.fetch import fetched
 
+_OK = b"HTTP/1.1 200 OK\r\n"
+_CHUNKS = _OK + b"Transfer-Encoding: chunked\r\n\r\n"
+_RAW = {
+    "nothing": (b"", b""),
+    "noise": (b"\0" * 400, b""),
+    "bytes-alone": (b"just bytes", b""),
+    "status-word": (b"HTTP/1.1 abc OK\r\n\r\n", b""),
+    "long-header": (_OK + b"X: " + b"y" * 200_000 + b"\r\n\r\n", b""),
+    "headers-for-ever": (_OK, b"X: y\r\n"),
+    "wait-for-ever": (b"", b"HTTP/1.1 100 Continue\r\n\r\n"),
+    "part": (b"HTTP/1.1 206 Part\r\nContent-Length: 3\r\n\r\nabc", b""),
+    "chunk-below-nothing": (_CHUNKS + b"-1\r\nabc\r\n0\r\n\r\n", b""),
+    "chunk-without-number": (_CHUNKS + b"zz\r\nabc", b""),
+    "chunk-of-all": (_CHUNKS + b"f" * 20 + b"\r\nabc", b""),
+    "chunks-for-ever": (_CHUNKS, b"1\r\nx\r\n"),
+    "trailers-for-ever": (_CHUNKS + b"0\r\n", b"A: b\r\n"),
+    "two-lengths": (_OK + b"Content-Length: 3\r\nContent-Length: 5\r\n\r\nabcde", b""),
+    "length-below-nothing": (_OK + b"Content-Length: -5\r\n\r\nabc", b""),
+    "length-in-words": (_OK + b"Content-Length: many\r\n\r\nabc", b""),
+    "length-and-chunks": (
+        _CHUNKS.removesuffix(b"\r\n") + b"Content-Length: 3\r\n\r\n3\r\nabc\r\n0\r\n\r\n",
+        b"",
+    ),
+    "packed-on-the-way": (_OK + b"Transfer-Encoding: gzip, chunked\r\n\r\nabc", b""),
+    "folded-length": (_OK + b"Content-Length: 3\r\n 9\r\n\r\nabc", b""),
+}
+
 
 class _Answers(BaseHTTPRequestHandler):
     def do_GET(self) -> None:
@@ -41,8 +68,24 @@ class _Answers(BaseHTTPRequestHandler):
             self._give(b"xx", {"Content-Length": "999"})
         elif kind == "missing":
             self.send_error(404)
+        elif kind == "on":
+            self.send_response(302)
+            self.end_headers()
+        elif kind == "raw":
+            self._raw(rest)
         else:
             self._give(b"the file", {"Content-Length": "8"})
+
+    def _raw(self, name: str) -> None:
+        """An answer byte by byte as it is in `_RAW`; the last piece again and again where it says so."""
+        first, again = _RAW[name]
+        try:
+            self.wfile.write(first)
+            while again:
+                self.wfile.write(again * 100)
+        except OSError:
+            pass
+        self.close_connection = True
 
     def _give(self, body: bytes, headers: dict[str, str]) -> None:
         self.send_response(200)
@@ -87,11 +130,31 @@ def test_this_machine_gives_a_file(server: str) -> None:
         ("/packed", "packed bytes"),
         ("/cut", "cut on the way"),
         ("/endless", "more than"),
+        ("/on", "does not say where"),
     ],
 )
 def test_an_answer_that_is_no_file_is_refused(server: str, path: str, words: str) -> None:
     with pytest.raises(NotTaken, match=words):
         fetched(server + path, most=2**21)
+
+
+@pytest.mark.parametrize("name", _RAW)
+def test_an_answer_that_is_not_sound_is_refused(server: str, name: str) -> None:
+    with pytest.raises(NotTaken) as raised:
+        fetched(f"{server}/raw/{name}", seconds=1.0, most=2**30)
+    assert str(raised.value).count(".") >= 1 and "\n" not in str(raised.value)
+
+
+@pytest.mark.parametrize(
+    "place",
+    [
+        *("file:///etc/passwd", "data:,x", "http://me:pw@127.0.0.1/", "http://169.254.169.254/"),
+        *("//10.0.0.1/x", "http://127.0.0.1:1/", "http://[::ffff:10.0.0.1]/"),
+    ],
+)
+def test_where_an_address_leads_is_looked_at_again(server: str, place: str) -> None:
+    with pytest.raises(NotTaken):
+        fetched(f"{server}/to/{place}", seconds=5.0)
 
 
 def test_a_slow_answer_has_one_limit_for_all_of_it(server: str) -> None:

@@ -6,6 +6,7 @@ They are made here by hand or by the standard library, never by the code under t
 import io
 import stat
 import struct
+import warnings
 import zipfile
 from collections.abc import Callable
 from pathlib import Path
@@ -67,6 +68,37 @@ def _longer_than_said() -> bytes:
     return bytes(content)
 
 
+_GOOD = _zip({"builds/a/build.yaml": b"title: A\n"})
+
+
+def _twice() -> bytes:
+    """Two entries of one name: which one counts hangs on the program."""
+    out = io.BytesIO()
+    with zipfile.ZipFile(out, "w") as made, warnings.catch_warnings():
+        warnings.simplefilter("ignore", UserWarning)
+        for title in (b"title: A\n", b"title: B\n"):
+            made.writestr("builds/a/build.yaml", title)
+    return out.getvalue()
+
+
+def _patched(at: int, form: str, *values: int) -> bytes:
+    content = bytearray(_GOOD)
+    struct.pack_into(form, content, at, *values)
+    return bytes(content)
+
+
+def _end_says(at: int, form: str, *values: int) -> bytes:
+    return _patched(_GOOD.rindex(b"PK\x05\x06") + at, form, *values)
+
+
+def _directory_says(at: int, form: str, *values: int) -> bytes:
+    return _patched(_GOOD.index(b"PK\x01\x02") + at, form, *values)
+
+
+def _remarked(remark: bytes) -> bytes:
+    return _GOOD[:-2] + struct.pack("<H", len(remark)) + remark
+
+
 NAMES = (
     *("/etc/passwd", "../x.yaml", "builds/../../x", "builds//x", "./x", "builds/.", "C:/w"),
     *("c:x", "builds\\a\\build.yaml", "CON.txt", "builds/nul", "builds/a/com1.svg", "a.", "a "),
@@ -81,6 +113,20 @@ HOSTILE: dict[str, Callable[[], bytes]] = {
     "overlapping": _overlapping,
     "two names": _two_names,
     "longer than it says": _longer_than_said,
+    "an entry twice": _twice,
+    "a second archive behind it": lambda: _GOOD + _zip({"builds/b/build.yaml": b"title: B\n"}),
+    "a second archive as its remark": lambda: _remarked(_zip({"builds/b/build.yaml": b""})),
+    "bytes behind its end": lambda: _GOOD + b"x" * 50,
+    "an end that counts no entry": lambda: _end_says(8, "<HH", 0, 0),
+    "an end that counts nine": lambda: _end_says(8, "<HH", 9, 9),
+    "an empty directory": lambda: _end_says(12, "<I", 0),
+    "a directory elsewhere": lambda: _end_says(16, "<I", 3),
+    "one of several disks": lambda: _end_says(4, "<H", 1),
+    "a sum that is wrong": lambda: _directory_says(16, "<I", 1),
+    "bytes far away": lambda: _directory_says(42, "<I", 0x7FFFFFFF),
+    "a size of four gigabytes": lambda: _directory_says(20, "<II", 0xFFFFFFFF, 0xFFFFFFFF),
+    "a name cut by a zero": lambda: _GOOD.replace(b"build.yaml", b"bui\0d.yaml"),
+    "another kind of archive": lambda: b"7z\xbc\xaf'\x1c" + b"x" * 99,
     "another packing": lambda: _zip({"origin.yaml": b"x" * 99}, zipfile.ZIP_BZIP2),
     "something in front": lambda: b"#!/bin/sh\n" + _zip({"origin.yaml": b"title: A\n"}),
     "cut": lambda: _zip({"origin.yaml": b"title: A\n" * 99})[:300],

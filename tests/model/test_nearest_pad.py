@@ -16,6 +16,7 @@ BOARD = FlightController.model_validate(
             pad: {"role": "supply"} for pad in ("5V1", "5V2", "5V4", "GND", "VID-IN", "J5V", "RX3")
         },
         "sockets": {"J1": {"contacts": ["J5V", "RX3"]}},
+        "edges": {"left": ["5V1", "POND"]},
     }
 )
 
@@ -34,6 +35,7 @@ BOARD = FlightController.model_validate(
         ("5V", ("5V1",), "Did you mean '5V2'? No wire goes there yet."),
         ("gnd2", (), "Did you mean 'GND'? No wire goes there yet."),
         ("VIDIN", (), "Did you mean 'VID-IN'?"),
+        ("POND", (), "'POND' is printed there. Write what it is for: pads: {POND: {role: ...}}."),
         (
             "RX4",
             (),

@@ -10,12 +10,15 @@ import sys
 from pathlib import Path
 
 import pytest
+from pydantic import TypeAdapter, ValidationError
 from pydantic_core import PydanticCustomError
 
 from builder.diagnostics.finding import Finding
 from builder.diagnostics.told_once import told_once
 from builder.load.files import load
+from builder.model.kinds import Motor, VideoTransmitter
 from builder.model.read.workspace import Workspace, read_workspace
+from builder.model.values.measures import PatternText, PositionText
 from builder.model.values.quantities import parse, parse_span
 from tests.units import UNITS
 
@@ -44,6 +47,10 @@ SAME = [
     ("0,125 kg", "mass", 0.125, "kilogram"),
     ("1250,125 g", "mass", 1250.125, "gram"),
     ("40 secs", "time", 40, "second"),
+    ("11500", "speed of rotation", 11500, "rpm"),
+    ("3850", "speed constant", 3850, "rpm/volt"),
+    ("0", "length", 0, "mm"),
+    ("0", "angle", 0, "degree"),
 ]
 SI = {
     "mass": "kg",
@@ -55,6 +62,8 @@ SI = {
     "frequency": "1/s",
     "current": "ampere",
     "time": "s",
+    "speed of rotation": "rad/s",
+    "angle": "rad",
 }
 TWO = [
     ("1,250 mAh", "charge", "'1.250 mAh'", "'1250 mAh'"),
@@ -104,6 +113,56 @@ def test_a_wrong_unit_stays_wrong() -> None:
         with pytest.raises(PydanticCustomError) as raised:
             parse(text, dimension)
         assert (raised.value.context or {})["code"] == "data/wrong-unit"
+
+
+@pytest.mark.parametrize(
+    ("text", "dimension"),
+    [("3", "length"), ("0", "temperature"), ("0", "level"), ("14", "mass"), ("5", "voltage")],
+)
+def test_a_number_that_could_have_several_units_still_wants_one(text: str, dimension: str) -> None:
+    with pytest.raises(PydanticCustomError) as raised:
+        parse(text, dimension)
+    assert (raised.value.context or {})["code"] == "data/no-unit"
+
+
+@pytest.mark.parametrize(
+    ("text", "millimetres"),
+    [
+        ("49, -49, 3.5 mm", (49, -49, 3.5)),
+        ("0, 0, 8 mm", (0, 0, 8)),
+        ("1 in, 0, 2 cm", (25.4, 0, 20)),
+        ("14,5 mm, 0 mm, 3 mm", (14.5, 0, 3)),
+    ],
+)
+def test_one_unit_at_the_end_of_a_place_is_that_of_all(
+    text: str, millimetres: tuple[float, float, float]
+) -> None:
+    made = TypeAdapter(PositionText).validate_python(text)
+    assert [1000 * x for x in (made.x, made.y, made.z)] == pytest.approx(millimetres)
+
+
+@pytest.mark.parametrize("text", ["49, -49, 3.5", "49, 49 mm", "a, b, 3 mm"])
+def test_a_place_without_a_unit_is_refused(text: str) -> None:
+    with pytest.raises(ValidationError):
+        TypeAdapter(PositionText).validate_python(text)
+
+
+def test_a_metric_thread_says_that_the_holes_are_in_millimetres() -> None:
+    pattern = TypeAdapter(PatternText)
+    bare, whole = (pattern.validate_python(t) for t in ("25.5x25.5 M2", "25.5 x 25.5 mm M2"))
+    assert bare == whole
+    for text in ("25.5x25.5", "25.5 x 25.5 V M2"):
+        with pytest.raises(ValidationError):
+            pattern.validate_python(text)
+
+
+def test_a_peak_and_a_power_step_may_be_one_figure() -> None:
+    motor = Motor.model_validate({"kind": "motor", "name": "M", "peak": "15A"})
+    sender = VideoTransmitter.model_validate(
+        {"kind": "video-transmitter", "name": "V", "powers": ["25 mW", {"power": "200 mW"}]}
+    )
+    assert motor.peak is not None and motor.peak.current.value == 15.0
+    assert [step.power.value for step in sender.powers] == pytest.approx([0.025, 0.2])
 
 
 PARTS = """\

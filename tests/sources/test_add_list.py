@@ -70,8 +70,23 @@ def test_thirty_rows_with_decimal_commas_and_dollars_become_a_first_sheet(tmp_pa
         (b"x" * 2_000_000, (), "is larger than"),
         ("part,kind\nA,motor\n", ("--file", "../x.yaml"), "is no name of a shelf file"),
         ("part,kind\nA,motor\n", ("--build", "../x"), "cannot name a build"),
+        ('part,kind\n"=HYPERLINK(""x"")",motor\n', (), "part: a formula"),
+        ("part,kind,note\nA,motor,@SUM(A1)\n", (), "note: a formula"),
+        ("part,kind\n+cmd|calc!A0,motor\n", (), "part: a formula"),
+        ("part,kind,qty\nA,motor,0\n", (), "is no number of pieces"),
+        ("part,kind,qty\nA,motor,\u0664\n", (), "is no number of pieces"),
+        ("\ufeffpart,kind\nA,motor\n".encode("utf-16-le"), (), "is not UTF-8"),
+        ("part,kind\nA,motor\n".encode("utf-16-le"), (), "characters that no text has"),
+        ("part,kind\nA\u202eb,motor\n", (), "turns the direction of reading"),
+        ("part,kind\nA\x1b[31m,motor\n", (), "a control character"),
+        ("part,kind,link\nA,motor,javascript:x\n", (), "is not an address of http"),
+        (
+            "part,kind,note\n" + "".join(f"A{i},motor,{'n' * 1900}\n" for i in range(400)),
+            (),
+            "larger than 512 kB",
+        ),
     ],
-    ids=range(26),
+    ids=range(37),
 )
 def test_what_is_not_understood_is_said_and_nothing_is_written(
     text: str | bytes, options: tuple[str, ...], said: str, tmp_path: Path

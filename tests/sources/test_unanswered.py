@@ -64,3 +64,25 @@ def test_check_says_what_to_give(bare: tuple[Path, Unanswered]) -> None:
     given = [line for line in done.stdout.splitlines() if line.startswith("  give ")]
     best = bare[1].answers[0]
     assert given[0] == f"  give {best.words} ({best.place}): {best.settles.words}"
+
+
+def test_what_no_single_answer_settles_is_named_first_what_most_checks_lack(
+    bare: tuple[Path, Unanswered],
+) -> None:
+    """For each rule that no answer settles, what it says is missing; counted apart from the search."""
+    workspace, ranked = bare
+    verdict = pipeline.check_workspace(workspace).sheets["wren"].verdict
+    settled = {code for answer in ranked.answers for code in answer.settles.checks}
+    lacking = {a.rule.code: {n.missing for n in a.not_judged} for a in verdict.not_judged}
+    expected = {(m, code) for code, all_ in lacking.items() if code not in settled for m in all_}
+    assert {(fact.missing, code) for fact in ranked.named for code in fact.codes} == expected
+    counts = [len(fact.codes) for fact in ranked.named]
+    assert expected and counts == sorted(counts, reverse=True)
+
+
+def test_no_answer_makes_another_thing_of_what_is_there() -> None:
+    """A wire with its gauge is no lead that a maker fitted; the newcomer's frame lacks its motors."""
+    loaded, model = pipeline.read(Path(__file__).with_name("newcomer"))
+    ranked = unanswered(loaded, model, "plover")
+    assert ranked.answers[0].words == "motors of frame-plover"
+    assert not [a.words for a in ranked.answers if a.words.startswith("lead of wires")]

@@ -1,11 +1,13 @@
-"""The demo is published; a second workspace starts from its Dipper by folder, archive and address,
-and every number agrees where nothing was changed.
+"""The demo is published; a second workspace starts from its Dipper, and from its Turnstone with six
+rotors and two joined batteries, by folder, archive and address. Every number agrees where nothing
+was changed.
 """
 
 import os
 import subprocess
 import sys
 from collections.abc import Iterator
+from dataclasses import dataclass
 from functools import partial
 from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
@@ -73,15 +75,36 @@ def _same_where_nothing_changed(
     return same
 
 
+@dataclass(frozen=True)
+class _Copied:
+    """A build that is copied, what its copier changes, and how much that leaves as it was: figures
+    of `alike` were made from this motor in the demo too.
+    """
+
+    build: str
+    title: str
+    motor: str
+    dry: str
+    wire: str
+    alike: str
+
+
+_COPIED = (
+    _Copied("dipper", "Dipper 3", "motor-1303", "143.2 g", "91 mm", "dipper-light"),
+    _Copied("turnstone", "Turnstone 6", "motor-1303", "331.4 g", "86 mm", "dipper-light"),
+)
+
+
+@pytest.mark.parametrize("copied", _COPIED, ids=lambda copied: copied.build)
 def test_a_second_workspace_starts_changes_weighs_and_gives_back(
-    published_demo: PublishedDemo, served: str, tmp_path: Path
+    published_demo: PublishedDemo, served: str, tmp_path: Path, copied: _Copied
 ) -> None:
-    home = published_demo[0]
-    archive = str(home / "site/dipper/source.zip")
+    home, name = published_demo[0], copied.build
+    archive = str(home / f"site/{name}/source.zip")
     places = {
         "zip": archive,
-        "folder": str(home / "site/dipper"),
-        "address": f"{served}/dipper/source.zip",
+        "folder": str(home / f"site/{name}"),
+        "address": f"{served}/{name}/source.zip",
     }
     made = {}
     for kind, place in places.items():
@@ -95,51 +118,51 @@ def test_a_second_workspace_starts_changes_weighs_and_gives_back(
     del settings["compare"]
     text = yaml.safe_dump(settings, allow_unicode=True)
     (copier / "builds/site.yaml").write_text(text, "utf-8")
-    theirs, ours = _figures(home, "dipper"), _figures(copier, "weir")
+    theirs, ours = _figures(home, name), _figures(copier, "weir")
     unchanged = _same_where_nothing_changed(theirs, ours)
     assert len(unchanged) > 500, len(unchanged)
     # what a battery has kept hangs on the cycles of the giver's own
     parts = {k for k in theirs if k.startswith("shelf/") and not k.endswith("/kept")}
     assert len(parts) > 100 and parts <= unchanged
 
-    motors = f"{served}/parts/motor-1303/part.yaml"
+    motors = f"{served}/parts/{copied.motor}/part.yaml"
     done = _run(copier, "add", "part", "--from", motors)
     assert done.exit_code == 0, done.output
     file = copier / "builds/weir/build.yaml"
     tree = yaml.safe_load(file.read_text("utf-8"))
-    tree["parts"]["motor"]["use"] = "motor-1303"
+    tree["parts"]["motor"]["use"] = copied.motor
     tree["parts"]["camera"]["each_weighed"] = ["9.1 g"]
-    tree["weighed"] = [{"what": "dry", "mass": "143.2 g", "scale": "0.1 g"}]
-    tree["wires"][0]["length"] = "91 mm"
+    tree["weighed"] = [{"what": "dry", "mass": copied.dry, "scale": "0.1 g"}]
+    tree["wires"][0]["length"] = copied.wire
     tree["author"] = "Bea"
     file.write_text(yaml.safe_dump(tree, sort_keys=False, allow_unicode=True), "utf-8")
     done = _run(copier, "publish", "--no-pdf", "--workers", "1")
     assert done.exit_code == 0, done.output
     sheet = " ".join((copier / "site/weir/index.html").read_text("utf-8").split())
     first_author = str(yaml.safe_load((home / "builds/site.yaml").read_text("utf-8"))["author"])
-    assert "Dipper 3" in sheet and first_author in sheet, "the first is credited"
+    assert copied.title in sheet and first_author in sheet, "the first is credited"
     assert (copier / "site/weir/source.zip").is_file()
     lighter = _figures(copier, "weir")
     still = _same_where_nothing_changed(theirs, lighter)
     assert 200 < len(still) < len(unchanged)
-    own = _figures(home, "dipper-light")
-    of_motor = {k for k in own if k.startswith("shelf/motor-1303/")}
+    own = _figures(home, copied.alike)
+    of_motor = {k for k in own if k.startswith(f"shelf/{copied.motor}/")}
     assert of_motor and of_motor <= _same_where_nothing_changed(own, lighter)
     done = _run(copier, "report", "weir", "--against", archive)
     assert done.exit_code == 0, done.output
-    assert "91 mm, not" in done.output and "143.2 g" in done.output
+    assert f"{copied.wire}, not" in done.output and copied.dry in done.output
     assert "Another motor:" in done.output
     report = tmp_path / "report.yaml"
     report.write_text(done.output, "utf-8")
     first = tmp_path / "first"
     copytree(home / "builds", first / "builds")
-    before = _figures(first, "dipper")
+    before = _figures(first, name)
     taken = _run(first, "report", "--take", str(report), "--yes")
     assert taken.exit_code == 0, taken.output
-    assert _figures(first, "dipper") == before
-    build = yaml.safe_load((first / "builds/dipper/build.yaml").read_text("utf-8"))
+    assert _figures(first, name) == before
+    build = yaml.safe_load((first / f"builds/{name}/build.yaml").read_text("utf-8"))
     (copy,) = build["copies"]
-    assert copy["by"] == "Bea" and any("143.2 g" in line for line in copy["found"])
+    assert copy["by"] == "Bea" and any(copied.dry in line for line in copy["found"])
 
 
 _DIES = """

@@ -3,13 +3,15 @@
 A wire comes over the edge of a board and lies on its pad square to the edge, so its bare end may be
 as long as the pad is deep there; what stands out beyond reaches for the neighbour. Where nobody
 says how large the pad is, its width follows from pitch and gap, and no pad is taken for longer than
-it is wide (common practice, no source).
+it is wide (common practice, no source). Where nobody says anything of it, it is as usual for its
+kind.
 """
 
 from dataclasses import dataclass
 from math import floor
 
-from builder.load.assumed import assumed, assumed_list
+from builder.compute.circuit.usual_pads import pad_area
+from builder.load.assumed import assumed
 from builder.model.build import Build, Contact
 from builder.model.source.electrical import EdgeName, Pad
 
@@ -19,7 +21,6 @@ _FINE = assumed("soldering/strip-step-fine")
 _SMALL = assumed("soldering/small-pad")
 _PLAIN = assumed("soldering/pad-side")
 _OF_PITCH = assumed("soldering/pad-of-pitch")
-_UNSAID = assumed_list("soldering/bare-end")  # m: on a trace, on wide copper
 _NO_SOURCE = "common practice, no source"
 
 
@@ -70,9 +71,7 @@ def _whole(length: float) -> float:
     return round(floor(length / step + 1e-6) * step, 7)
 
 
-def bare_end(
-    build: Build, contact: Contact, most: float, *, cup: bool, wide_copper: bool
-) -> BareEnd:
+def bare_end(build: Build, contact: Contact, most: float, *, cup: bool) -> BareEnd:
     """The bare end of the wires at a contact; `most` is what practice strips for the tip, in m."""
     depth = pad_depth(build, contact)
     if cup:
@@ -91,4 +90,5 @@ def bare_end(
     if pad.pitch is not None:
         length = _whole(min(most, _OF_PITCH * pad.pitch.value))
         return BareEnd(length, f"pad's size not known, from its pitch: {_NO_SOURCE}")
-    return BareEnd(min(most, _UNSAID[wide_copper]), f"pad's size not known: {_NO_SOURCE}")
+    area = pad_area(build, contact)
+    return BareEnd(_whole(min(most, area.shorter)), f"pad's size not known, {area.basis}")

@@ -10,6 +10,7 @@ leads heat into the mate that is plugged in.
 from dataclasses import dataclass
 from math import pi, sqrt
 
+from builder.compute.circuit.usual_pads import PadArea, copper_behind, pad_area
 from builder.compute.figures.figure import Figure, MaybeFigure, apply, constant, leaf
 from builder.compute.figures.sloped_formula import formula
 from builder.compute.formulas.electric.conductor import wire_diameter
@@ -24,9 +25,8 @@ from builder.compute.formulas.soldering.heat import conduction_heat
 from builder.compute.formulas.soldering.solder import COPPER_CONDUCTIVITY
 from builder.compute.joints.soldering_bench import SolderingBench
 from builder.compute.weight.wire_mass import COVER, copper_area
-from builder.load.assumed import assumed, assumed_list
+from builder.load.assumed import assumed
 from builder.model.build import Build, Contact
-from builder.model.source.electrical import Copper
 from builder.model.values.measures import Gauge
 
 _NO_SOURCE = "common practice, no source"
@@ -39,27 +39,6 @@ _BRASS = assumed("soldering/brass")
 _INTO_MATE = assumed("soldering/into-mate")
 _THICKER = assumed("soldering/contact-section")
 _USUAL_BOARD = assumed("soldering/usual-board")
-_USUAL_PAD = assumed_list("soldering/signal-pad")
-
-
-def pad_size(build: Build, contact: Contact) -> tuple[float, float]:
-    """Length and width of a pad in m; the usual size where it is not said."""
-    size = build.pad(contact).pad_size
-    known = size is not None and len(size.along) > 1
-    length, width, *_ = size.along if size is not None and known else _USUAL_PAD
-    return length, width
-
-
-def copper_behind(build: Build, contact: Contact) -> Copper:
-    """What lies behind a pad; where nobody says, battery minus has a plane, battery plus wide
-    copper.
-    """
-    pad = build.pad(contact)
-    if pad.copper:
-        return pad.copper
-    if not pad.battery:
-        return "signal"
-    return "plane" if pad.role == "ground" else "power"
 
 
 def wire_flow(build: Build, bench: SolderingBench, gauge: Gauge) -> MaybeFigure:
@@ -144,24 +123,32 @@ class Spread:
 
 def spread_of(build: Build, contact: Contact) -> Spread | None:
     """The copper around a pad; None for a pad on a trace."""
-    copper, (long, wide) = copper_behind(build, contact), pad_size(build, contact)
+    copper, area = copper_behind(build, contact), pad_area(build, contact)
     if copper == "signal":
         return None
     part = build.parts[contact.part]
     sides = part.part.size.along[:2] if part.part.size is not None else (_USUAL_BOARD,)
-    name = f"{part.shelf}/{copper}-{1000 * long:g}x{1000 * wide:g}"
+    name = f"{part.shelf}/{copper}-{1000 * area.length:g}x{1000 * area.width:g}"
+    name += f"-{area.kind}" if area.kind else ""
     layers, reach = (2, min(sides) / 2) if copper == "plane" else (1, min(sides) / 4)
-    own = sqrt(long * wide / pi)
+    own = sqrt(area.length * area.width / pi)
     words = f"Copper foil, {layers} layer{'s' if layers > 1 else ''}"
     foil = constant(f"heat/foil/{layers}", words, layers * _FOIL, "m", "35 µm a layer, assumed")
-    inner = constant(
-        f"shelf/{name}/radius", "Radius of the pad as a disc", own, "m", "from its size"
-    )
+    inner = _radius(f"shelf/{name}/radius", own, area)
     note = f"half the board for a plane, a quarter for wide copper: {_NO_SOURCE}"
     outer = constant(
         f"shelf/{name}/reach", "To where the copper is still cold", max(reach, 1.5 * own), "m", note
     )
     return Spread(name, foil, inner, outer)
+
+
+def _radius(key: str, value: float, area: PadArea) -> Figure:
+    """Radius of a pad as a disc: it is off by half the share by which the area is."""
+    label = "Radius of the pad as a disc"
+    if not area.basis:
+        return constant(key, label, value, "m", "from its size")
+    own = value * area.share / 2.0
+    return leaf(key, label, value, "m", own=own, basis="estimate", note=area.basis)
 
 
 def pad_flow(build: Build, bench: SolderingBench, contact: Contact) -> MaybeFigure:

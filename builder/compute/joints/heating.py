@@ -10,9 +10,10 @@ once: practice is longer.
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import ceil, fsum
+from math import ceil, fsum, hypot
 
 from builder.compute.circuit.contacts import Join
+from builder.compute.circuit.usual_pads import copper_behind, pad_area, usual_pad
 from builder.compute.figures.figure import Figure, MaybeFigure, apply, constant, leaf
 from builder.compute.figures.sloped_formula import formula
 from builder.compute.figures.sums import total
@@ -26,14 +27,7 @@ from builder.compute.formulas.soldering.heat import (
 )
 from builder.compute.formulas.soldering.solder import COPPER_HEAT_CAPACITY
 from builder.compute.joints.bare_end import bare_end, pad_depth
-from builder.compute.joints.heat_flows import (
-    board_heat,
-    copper_behind,
-    cup_flow,
-    pad_flow,
-    pad_size,
-    wire_flow,
-)
+from builder.compute.joints.heat_flows import board_heat, cup_flow, pad_flow, wire_flow
 from builder.compute.joints.soldering_bench import ZERO, SolderingBench
 from builder.compute.joints.tips import PRACTICE, Tip, gauge_of, setting_for, tip_of
 from builder.compute.weight.wire_mass import copper_area
@@ -99,8 +93,10 @@ def _flow(
     return [*flows, cup_flow(build, bench, thickest) if cup else pad_flow(build, bench, contact)]
 
 
-def _mass(key: str, label: str, value: float, note: WordsOrTold) -> Figure:
-    return leaf(key, label, value, "kg", own=0.5 * value, basis="estimate", note=note)
+def _mass(key: str, label: str, value: float, note: WordsOrTold, share: float = 0.0) -> Figure:
+    """A mass that is off by half of itself, and by the share by which its pad's area is."""
+    own = hypot(0.5, share) * value
+    return leaf(key, label, value, "kg", own=own, basis="estimate", note=note)
 
 
 def _heat(
@@ -115,13 +111,15 @@ def _heat(
     """Heat that goes into the ends of the wires, the pad and the solder until it is all liquid and
     hot.
     """
-    long, wide = pad_size(build, contact)
+    area = pad_area(build, contact)
+    face = area.length * area.width
+    of_pad = area.basis or "its size"
     ends = (
         fsum(copper_area(g) for g in (gauge_of(build, j) for j in wires) if g is not None)
         * strip
         * _COPPER_DENSITY
     )
-    solder = long * wide * _FILLET * bench.alloy.density
+    solder = face * _FILLET * bench.alloy.density
     copper = constant(
         "heat/copper/capacity",
         "Heat capacity of copper",
@@ -148,10 +146,10 @@ def _heat(
     wire = _mass(
         f"{name}/ends", "Copper of the bare ends", ends, told(PlainValue(strip, "m"), " bare")
     )
-    pad = _mass(
-        f"{name}/pad", "Copper of the pad", long * wide * _FOIL * _COPPER_DENSITY, "its size, 35 µm"
-    )
-    tin = _mass(f"{name}/solder", "Solder of the joint", solder, "the pad's area, 1 mm high")
+    foil = face * _FOIL * _COPPER_DENSITY
+    pad = _mass(f"{name}/pad", "Copper of the pad", foil, f"{of_pad}, 35 µm", area.share)
+    height = "the pad's area, 1 mm high"
+    tin = _mass(f"{name}/solder", "Solder of the joint", solder, height, area.share)
     excess, label = bench.excess, f"Heat of a joint like {contact}"
     ends_warm = apply(f"{name}/ends/heat", "Warms the bare ends", warm, wire, copper, excess)
     pad_warms = apply(f"{name}/pad/heat", "Warms the pad", warm, pad, copper, excess)
@@ -175,8 +173,9 @@ def likeness(
     gauges = tuple(sorted(str(gauge_of(build, j)) for j in wires))
     pad = build.pad(contact)
     beside = tuple(q.value if q is not None else None for q in (pad.pitch, pad.gap))
-    known = pad.pad_size is not None
-    size = (pad_size(build, contact), known, pad_depth(build, contact), pad.battery, *beside)
+    guessed = pad.pad_size is None or beside == (None, None)
+    usual = usual_pad(build, contact).what if guessed else ""
+    size = (pad_area(build, contact), usual, pad_depth(build, contact), pad.battery, *beside)
     return (build.parts[contact.part].shelf, copper_behind(build, contact), size, gauges, cup)
 
 
@@ -201,12 +200,11 @@ def heat_of(
     known = loss.value if isinstance(loss, Figure) else 0.0
     tip = tip_of(build, contact, wires, known, cup)
     usual = PRACTICE[tip]
-    wide_copper = copper_behind(build, contact) != "signal"
-    bare = bare_end(build, contact, usual.strip, cup=cup, wide_copper=wide_copper)
+    bare = bare_end(build, contact, usual.strip, cup=cup)
     heat = _heat(build, bench, name, contact, wires, bare.length, cup)
-    iron, setting = setting_for(
-        tip, heat.value, known, bench.working.value, bench.ambient.value, bench.alloy.lead_free
-    )
+    working, ambient = bench.working.value, bench.ambient.value
+    lead_free = bench.alloy.lead_free
+    iron, setting = setting_for(tip, heat.value, known, working, ambient, lead_free)
     hot = constant(
         f"heat/iron/{setting}", f"Iron at {setting} °C", setting + ZERO, "K", "bench practice"
     )

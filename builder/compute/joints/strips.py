@@ -78,9 +78,8 @@ def strip_words(joints: Iterable[Joint], *, pads: bool = True) -> str:
         ends.setdefault(j.heat.strip, []).append(j.contact.pad if pads else str(j.contact))
     if len(ends) == 1:
         return mm(next(iter(ends)))
-    return ", ".join(
-        f"{mm(strip)} at {_listed(names)}" for strip, names in sorted(ends.items(), reverse=True)
-    )
+    longest_first = sorted(ends.items(), reverse=True)
+    return ", ".join(f"{mm(strip)} at {_listed(names)}" for strip, names in longest_first)
 
 
 def _listed(names: list[str]) -> str:

@@ -5,12 +5,9 @@ from dataclasses import dataclass
 from typing import Literal
 
 from builder.compute.circuit.contacts import Join
+from builder.compute.circuit.usual_pads import copper_behind, pad_area, usual_pad
 from builder.compute.formulas.soldering.heat import (
     dwell_time,
-)
-from builder.compute.joints.heat_flows import (
-    copper_behind,
-    pad_size,
 )
 from builder.compute.joints.soldering_bench import ZERO
 from builder.compute.weight.wire_mass import copper_area
@@ -80,21 +77,24 @@ def _has_room(tip: Tip, room: float | None) -> bool:
 
 
 def _room(build: Build, contact: Contact) -> float | None:
-    """How wide a tip on a pad may be before it reaches a neighbour; None where neither the gap nor
-    the pitch is said.
+    """How wide a tip on a pad may be before it reaches a neighbour, in m. Where neither size, gap
+    nor pitch is said, the narrowest row that is usual counts; else None where gap and pitch are not.
     """
-    pad, narrow = build.pad(contact), min(pad_size(build, contact))
+    pad, area = build.pad(contact), pad_area(build, contact)
+    narrow = area.narrowest
     rooms = []
     if pad.gap is not None:
         rooms.append(narrow + 2.0 * pad.gap.value)
     if pad.pitch is not None and pad.pad_size is not None:
         rooms.append(2.0 * pad.pitch.value - narrow)
+    if pad.gap is None and pad.pitch is None and area.basis:
+        rooms.append(2.0 * usual_pad(build, contact).pitch.least - narrow)
     return min(rooms, default=None)
 
 
 def takes_tip(build: Build, contact: Contact, tip: Tip) -> bool:
     """Whether a tip fits on a contact without touching its neighbour; yes where nobody says."""
-    wide_enough = tip != "broad" or min(pad_size(build, contact)) >= _ROOM
+    wide_enough = tip != "broad" or pad_area(build, contact).narrowest >= _ROOM
     return wide_enough and _has_room(tip, _room(build, contact))
 
 
@@ -115,7 +115,7 @@ def tip_of(build: Build, contact: Contact, wires: Sequence[Join], loss: float, c
     if _thick_battery(build, contact, wires) and _has_room("broad", room):
         return "broad"
     if loss:
-        return tip_for(loss, min(pad_size(build, contact)), room)
+        return tip_for(loss, pad_area(build, contact).narrowest, room)
     return "fine" if copper_behind(build, contact) == "signal" else "medium"
 
 

@@ -2,13 +2,18 @@
 in the joints.
 """
 
-from builder.compute.figures.figure import Figure, apply, constant, leaf
+from collections import Counter
+from dataclasses import replace
+from math import hypot
+
+from builder.compute.circuit.usual_pads import PadArea, pad_area
+from builder.compute.figures.figure import Figure, MaybeFigure, apply, constant, leaf
 from builder.compute.figures.sloped_formula import formula
 from builder.compute.figures.sums import total
 from builder.compute.formulas.electric.conductor import awg_diameter, wire_area, wire_diameter
 from builder.compute.formulas.weight.mass_lines import joint_solder, trimmed_mass, wire_run_mass
 from builder.compute.weight.one_aircraft import wire_keys
-from builder.load.assumed import assumed, assumed_list
+from builder.load.assumed import assumed
 from builder.model.build import Build, WireRun
 from builder.model.values.measures import Gauge
 
@@ -16,11 +21,6 @@ COVER = assumed("wires/cover")
 STRANDED = assumed("wires/stranded")
 _COVER_SPREAD = assumed("wires/cover-spread")
 _LENGTH_SHARE = assumed("wires/length-spread")
-_USUAL_PAD = {
-    "signal": assumed_list("soldering/signal-pad"),
-    "power": assumed_list("soldering/power-pad"),
-    "plane": assumed_list("soldering/plane-pad"),
-}
 _FILLET = assumed("soldering/fillet")
 _SOLDER_DENSITY = assumed("soldering/solder-density")
 _SOLDER_SPREAD = assumed("soldering/solder-spread")
@@ -118,55 +118,55 @@ def wire_mass(build: Build) -> Figure | None:
     return total(f"{build.name}/wiring/wires", "Wires, less trimmed leads", "kg", found)
 
 
-def _pads(build: Build) -> list[tuple[int, int]]:
-    """Length and width of each soldered pad on a board, in whole micrometres, so that like pads are
-    alike; the usual size where it is not said.
+def _soldered(build: Build) -> Counter[PadArea]:
+    """How many joints there are on pads of each size, in whole micrometres, so that like pads are
+    alike.
     """
     ends = [c for run in build.wires for c in (run.start, run.end)]
-    out = []
-    for contact in ends:
-        if build.parts[contact.part].part.leads is not None:
-            continue
-        pad = build.pad(contact)
-        size = pad.pad_size.along if pad.pad_size is not None else ()
-        usual = _USUAL_PAD[pad.copper or "signal"]
-        long, wide = (size[0], size[1]) if len(size) > 1 else usual
-        out.append((round(1e6 * long), round(1e6 * wide)))
-    return out
+    boards = [c for c in ends if build.parts[c.part].part.leads is None]
+    return Counter(_in_micrometres(pad_area(build, contact)) for contact in boards)
+
+
+def _in_micrometres(area: PadArea) -> PadArea:
+    length, width = round(area.length, 6), round(area.width, 6)
+    return replace(area, length=length, width=width, narrowest=round(area.narrowest, 6))
+
+
+def _order(area: PadArea) -> tuple[float, float, str]:
+    return area.length, area.width, area.basis
+
+
+def _solder_on(build: Build, area: PadArea, count: int, key: str) -> MaybeFigure:
+    """The solder on all pads of one size."""
+    words = f"{1000 * area.length:.3g} x {1000 * area.width:.3g} mm"
+    each = area.length * area.width * _FILLET * _SOLDER_DENSITY
+    note = "1 mm high on the pad's area (common practice, no source)"
+    per = leaf(
+        f"solder/{key}",
+        f"Solder of a joint on a pad of {words}",
+        each,
+        "kg",
+        own=each * hypot(_SOLDER_SPREAD, area.share),
+        basis="estimate",
+        note=f"{note}; size {area.basis}" if area.basis else note,
+    )
+    joints = f"Joints on pads of {words}"
+    pieces = constant(f"{build.name}/joints/{key}", joints, float(count), "1")
+    made = f"{build.name}/wiring/solder-{key}"
+    return apply(made, f"Solder on pads of {words}", formula(joint_solder), per, pieces)
+
+
+def _size_key(area: PadArea) -> str:
+    """By size; for a usual one by what it is usual for as well, since their bands differ."""
+    size = f"{1e6 * area.length:.0f}x{1e6 * area.width:.0f}"
+    return f"{size}-{area.kind}" if area.basis else size
 
 
 def solder_mass(build: Build) -> Figure | None:
     """Solder in the joints, by the area of each pad; None without wires."""
-    pads = _pads(build)
+    pads = _soldered(build)
     if not pads:
         return None
-    parts = []
-    for long, wide in sorted(set(pads)):
-        words = f"{long / 1000:.3g} x {wide / 1000:.3g} mm"
-        key = f"{long}x{wide}"
-        each = 1e-12 * long * wide * _FILLET * _SOLDER_DENSITY
-        per = leaf(
-            f"solder/{key}",
-            f"Solder of a joint on a pad of {words}",
-            each,
-            "kg",
-            own=each * _SOLDER_SPREAD,
-            basis="estimate",
-            note="1 mm high on the pad's area (common practice, no source)",
-        )
-        pieces = constant(
-            f"{build.name}/joints/{key}",
-            f"Joints on pads of {words}",
-            float(pads.count((long, wide))),
-            "1",
-        )
-        parts.append(
-            apply(
-                f"{build.name}/wiring/solder-{key}",
-                f"Solder on pads of {words}",
-                formula(joint_solder),
-                per,
-                pieces,
-            )
-        )
+    sizes = sorted(pads, key=_order)
+    parts = [_solder_on(build, area, pads[area], _size_key(area)) for area in sizes]
     return total(f"{build.name}/wiring/solder", "Solder", "kg", parts)

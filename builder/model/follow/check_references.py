@@ -2,6 +2,7 @@
 
 from builder.diagnostics.nearest import did_you_mean
 from builder.model.follow.build_names import BuildNames
+from builder.model.follow.nearest_pad import which_pad
 from builder.model.follow.replaced_names import is_piece, unknown_replaced
 from builder.model.kinds import Pack
 from builder.model.values.words import OPEN_PLACES, own_words
@@ -18,7 +19,7 @@ def check_sockets(build: BuildNames) -> None:
                     build.say(
                         "data/no-such-contact",
                         f"{fitted.shelf} has no pad {contact!r}.",
-                        did_you_mean(contact, fitted.part.pads, 16),
+                        which_pad(contact, fitted.part, ()),
                         fitted.shelf_where.at("sockets", name, "contacts", i),
                     )
 

@@ -5,7 +5,7 @@ from typing import ClassVar, Literal
 from pydantic import Field
 
 from builder.model.source.part import Part
-from builder.model.values.base import CellResistance, Frozen, WindingResistance
+from builder.model.values.base import CellResistance, Frozen, Short, WindingResistance
 from builder.model.values.bounds_of_bodies import (
     AirTemperature,
     Altitude,
@@ -69,10 +69,12 @@ class BenchTable(Frozen):
     source: Text | None = None  #: who tested
 
 
-class PeakCurrent(Frozen):
+class PeakCurrent(Short):
     """The largest current that the maker allows: for how long, on how many cells, with which
     propeller.
     """
+
+    SHORT: ClassVar[str] = "current"
 
     current: Limit  #: the current
     for_: PeakTime | None = Field(default=None, alias="for")  #: for how long

@@ -5,7 +5,7 @@ lights.
 from typing import ClassVar, Literal
 
 from builder.model.source.part import Part
-from builder.model.values.base import Frozen
+from builder.model.values.base import Frozen, Short
 from builder.model.values.bounds_of_bodies import (
     Bend,
     Dwell,
@@ -65,10 +65,12 @@ class Camera(Part):
     speaks: Text | None = None  #: how its picture is carried
 
 
-class OutputPower(Frozen):
+class OutputPower(Short):
     """One power step of a transmitter and what it draws then at its lowest accepted volts (or the
     volts given).
     """
+
+    SHORT: ClassVar[str] = "power"
 
     power: SentPower  #: the power that it radiates
     draw: LoadCurrent | None = None  #: current at that step

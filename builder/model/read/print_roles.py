@@ -1,7 +1,7 @@
 """What a contact is, taken from the print beside it where nobody wrote it: by the table of usual
 prints, and noted in `assumed`.
 
-A print on an edge or in a socket needs no line of its own. What a part writes goes before, and a
+A print on an edge, in a socket or at the end of a fitted lead needs no line of its own. What a part writes goes before, and a
 print that the table lacks stays what it was: nothing.
 """
 
@@ -31,10 +31,13 @@ def _lists(tree: _TREE, where: Where) -> Iterator[tuple[Any, Where]]:
     for name, socket in sockets.items() if isinstance(sockets, Mapping) else ():
         if isinstance(socket, Mapping):
             yield socket.get("contacts"), where.at("sockets", name, "contacts")
+    leads = tree.get("leads")
+    if isinstance(leads, Mapping):
+        yield leads.get("names"), where.at("leads", "names")
 
 
 def _listed(tree: _TREE, where: Where) -> dict[str, Where]:
-    """The prints along edges and in sockets, each with the list that names it first."""
+    """The prints along edges, in sockets and of leads, each with the list that names it first."""
     found: dict[str, Where] = {}
     for names, at in _lists(tree, where):
         for name in names if isinstance(names, list) else ():

@@ -16,6 +16,8 @@ from builder.model.values.quantities import (
 )
 from builder.model.values.units import DIMENSIONS
 
+_METRIC = re.compile(rf"({NUMBER}\s*[x×*]\s*{NUMBER})\s+(M[1-9](?:\.\d)?)", re.IGNORECASE)
+
 
 @dataclass(frozen=True, slots=True)
 class Pattern:
@@ -59,9 +61,13 @@ def _pattern(value: Any) -> Pattern:
     if isinstance(value, Pattern):
         return value
     given = text_of(value, "a hole pattern", "20 x 20 mm M2")
+    text = with_points(given)
+    metric = _METRIC.fullmatch(text)
+    if metric is not None:  # a metric thread without a unit before it: so are the lengths
+        text = f"{metric[1]} mm {metric[2]}"
     match = re.fullmatch(
         rf"({NUMBER})(?:\s*[x×*]\s*({NUMBER}))?\s*(\D\S*?)?(?:\s+([Mm][1-9](?:\.\d)?))?",
-        with_points(given),
+        text,
         re.IGNORECASE,
     )
     if match is None:
@@ -109,7 +115,10 @@ def _position(value: Any) -> Position:
             f"{value!r} is not a position.",
             "Write forward, left, up: '0 mm, 0 mm, 14 mm'.",
         )
-    x, y, z = (parse(p, "length").value for p in pieces)
+    last = re.fullmatch(rf"\s*{NUMBER}\s*(\D+?)\s*", with_points(pieces[2]))
+    unit = last[1] if last is not None else ""  # one at the end is that of all three
+    whole = (f"{p} {unit}" if re.fullmatch(rf"\s*{NUMBER}\s*", p) else p for p in pieces)
+    x, y, z = (parse(p, "length").value for p in whole)
     return Position(x, y, z)
 
 
@@ -121,7 +130,8 @@ PatternText = Annotated[
         _pattern,
         "a hole pattern",
         "20 x 20 mm M2",
-        rf"{WRITTEN}(?:\s*[x×*]\s*{WRITTEN})?\s*{_METRE}(?:\s+[Mm][1-9](?:\.\d)?)?",
+        rf"{WRITTEN}(?:\s*[x×*]\s*{WRITTEN})?\s*{_METRE}(?:\s+[Mm][1-9](?:\.\d)?)?"
+        rf"|{WRITTEN}\s*[x×*]\s*{WRITTEN}\s+[Mm][1-9](?:\.\d)?",
     ),
 ]
 SizeText = Annotated[
@@ -139,6 +149,6 @@ PositionText = Annotated[
         _position,
         "a place: forward, left, up",
         "0 mm, 0 mm, 14 mm",
-        rf"\s*{_LENGTH}\s*,\s*{_LENGTH}\s*,\s*{_LENGTH}\s*",
+        rf"\s*{WRITTEN}\s*{_METRE}?\s*,\s*{WRITTEN}\s*{_METRE}?\s*,\s*{_LENGTH}\s*",
     ),
 ]

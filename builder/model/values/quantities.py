@@ -35,8 +35,10 @@ from builder.model.values.spellings import (
     TwoReadings,
     common_signs,
     decimal_points,
+    number_alone,
     spellings_of,
     two_units,
+    unit_of_number,
 )
 from builder.model.values.units import DIMENSIONS, Dimension
 
@@ -146,7 +148,7 @@ def parse(value: Any, name: str) -> Quantity:
         problem = f"{given!r} cannot be read as {dimension.article}."
         raise wrong("data/not-a-quantity", problem, hint)
     number, spread, written = match.groups()
-    unit = unit_of(written, dimension, given)
+    unit = unit_of(written or unit_of_number(number, name), dimension, given)
     factor = dimension.units[unit]
     own = None if spread is None else _not_negative(float(spread) * factor, given)
     step = float(_last_digit(number)) * factor
@@ -302,7 +304,8 @@ def _quantity(name: str) -> Reads:
     how = DIMENSIONS[name]
     units = written_units(name)
     one = rf"{WRITTEN}(?:\s*(?:±|\+/-|\+-)\s*{WRITTEN})?\s*{units}"
-    pattern = rf"(?:{WRITTEN}\s*{units}\s*)+|{one}" if name == "time" else one
+    more = rf"(?:{WRITTEN}\s*{units}\s*)+" if name == "time" else number_alone(name)
+    pattern = rf"{more}|{one}" if more else one
     return reads(lambda value: parse(value, name), how.article, how.example, pattern)
 
 

@@ -58,6 +58,11 @@ _TWO_UNITS: Mapping[str, Mapping[str, tuple[str, str]]] = MappingProxyType(
         "time": {"m": ("min (minutes)", "ms (milliseconds)")},
     }
 )
+# A number alone: turns are counted by the minute everywhere, and by volt for the speed constant.
+_ALONE: Mapping[str, str] = MappingProxyType(
+    {"speed of rotation": "rpm", "speed constant": "rpm/V"}
+)
+_OF_NOTHING: Mapping[str, str] = MappingProxyType({"length": "mm", "angle": "deg"})  # 0 mm is 0 in
 _GROUPED = re.compile(r"[1-9]\d{0,2}(?:,\d{3})+")
 _POINTED = re.compile(r"[1-9]\d{0,2}(?:\.\d{3})+")
 _DIGITS = re.compile(r"\d[\d.,]*\d")
@@ -69,6 +74,25 @@ class TwoReadings(Exception):
     def __init__(self, first: str, second: str) -> None:
         self.first, self.second = first, second
         super().__init__(f"{first} or {second}")
+
+
+def unit_of_number(number: str, dimension: str) -> str | None:
+    """The unit of a number that is written without one; None where it could be several.
+
+    >>> unit_of_number("24000", "speed of rotation")
+    'rpm'
+    >>> unit_of_number("0", "length"), unit_of_number("3", "length")
+    ('mm', None)
+    """
+    units = _OF_NOTHING if float(number) == 0.0 else _ALONE
+    return units.get(dimension, _ALONE.get(dimension))
+
+
+def number_alone(dimension: str) -> str:
+    """A pattern for the numbers of a dimension that need no unit; '' for none."""
+    if dimension in _OF_NOTHING:
+        return r"0+(?:\.0*)?"
+    return r"\d[\d.,]*" if dimension in _ALONE else ""
 
 
 @cache

@@ -16,6 +16,7 @@ from builder.pages.brief.picked import (
 )
 from builder.pages.brief.stretches import stretches
 from builder.pages.page_map import address_of
+from builder.pages.sections.not_judged import UNCHECKED
 from builder.pages.sheet_input import SheetInput
 
 _Whole = Mapping[str, Section]
@@ -55,7 +56,7 @@ def _wiring(whole: Section) -> Block | None:
 def _checks(whole: Section) -> tuple[Block | None, ...]:
     """How many there were, and what could not be judged."""
     said = next((b for b in whole.blocks if isinstance(b, Paragraph)), None)
-    return said, _short_table(whole)
+    return said, _short_table(whole, UNCHECKED)
 
 
 def _questions(build: str, whole: Section) -> Section | None:

@@ -3,13 +3,20 @@
 from collections.abc import Iterator
 
 from builder.compute.circuit.print_pads import taken_from_prints
+from builder.compute.circuit.usual_pads import TakenAsUsual, taken_as_usual
 from builder.diagnostics.sentence import joined
 from builder.pages.blocks import Block, Cell, Notice, Paragraph, Section, Span, Table
 from builder.pages.finding_words import finding_notice, sentence_pieces
 from builder.pages.rows import table_columns, table_row
 from builder.pages.rule_address import rule_address
 from builder.pages.sheet_input import SheetInput
-from builder.rules.not_looked_at import not_looked_at, resting_on_prints
+from builder.rules.not_looked_at import (
+    not_looked_at,
+    resting_on_prints,
+    resting_on_usual_pads,
+)
+
+UNCHECKED = "unchecked"  # anchor of the table that the short sheet shows
 
 
 def _taken_from_prints(sheet: SheetInput) -> Iterator[Block]:
@@ -29,6 +36,29 @@ def _taken_from_prints(sheet: SheetInput) -> Iterator[Block]:
         rows.append(table_row(Span(each.part, code=True), meant))
     yield Paragraph((Span(words),))
     yield Table("Assumed from prints", table_columns("Part", "Contacts"), tuple(rows))
+
+
+def _taken_as_usual(sheet: SheetInput) -> Iterator[Block]:
+    """The soldered contacts of which nobody says size, copper or pitch, and what was taken."""
+    soldered = (joint.contact for joint in sheet.results.joints)
+    taken = taken_as_usual(sheet.build, soldered)
+    if not taken:
+        return
+    rest = len(resting_on_usual_pads(sheet.verdict))
+    words = (
+        "Nobody says these of the contacts: they are what is usual for the kind of part, in a wide"
+        " band. The heat of joints and the weight of solder use them. No check of a danger does,"
+        f" and no place for a probe. {_checks(rest)} may rest on them."
+    )
+    rows = [table_row(Span(t.part, code=True), ", ".join(t.pads), _usual_words(t)) for t in taken]
+    columns = table_columns("Part", "Contacts", "Taken")
+    yield Paragraph((Span(words),))
+    yield Table("Assumed by kind of part", columns, tuple(rows), stack=True)
+
+
+def _usual_words(taken: TakenAsUsual) -> str:
+    """`size, copper of a pad of a receiver`."""
+    return f"{', '.join(taken.facts)} of a {taken.usual.what}"
 
 
 _WORDS = "No check understands sentences. Of a note, figures and words of a list are compared."
@@ -71,9 +101,11 @@ def not_judged(sheet: SheetInput) -> Section:
                 "Could not be checked",
                 table_columns("Check", "Fact that is missing"),
                 tuple(rows),
+                UNCHECKED,
             )
         )
     blocks += _taken_from_prints(sheet)
+    blocks += _taken_as_usual(sheet)
     unread = not_looked_at(sheet.build)
     if unread:
         words = f"Fields of the source that are shown and that no check uses: {'; '.join(unread)}."

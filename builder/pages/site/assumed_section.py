@@ -4,6 +4,7 @@ from itertools import groupby
 
 from builder.load.assumed import AssumedValue, assumed_values
 from builder.load.prints import UsualPrint, usual_prints
+from builder.load.usual_pads import UsualBand, UsualPad, usual_pads
 from builder.pages.blocks import Cell, Paragraph, Row, Section, Span, Table
 from builder.pages.rows import right_column, table_columns, table_row
 from builder.rounding import significant, unit_for
@@ -63,3 +64,30 @@ def _print_row(usual: UsualPrint, status: str) -> Row:
     on = ", ".join(usual.kinds) or "any other part"
     said = ", ".join(word for word in meant if word)
     return table_row(Cell((Span(usual.print, code=True),)), on, said, status)
+
+
+def pads_section() -> Section:
+    """How large soldered contacts are, by kind of part, where a part does not say it."""
+    words = (
+        "Where a part does not say size, pitch or copper of a soldered contact, these are taken."
+        " They are assumptions: they are listed, and no check of a danger passes by them."
+        " No place for a probe is chosen by them."
+    )
+    columns = table_columns("Contact", "Size", "Pitch", "Copper", "From")
+    rows = tuple(map(_pad_row, usual_pads()))
+    table = Table("Usual contacts", columns, rows, "usual-contacts", stack=True)
+    return Section("contacts", "Contacts by kind of part", (Paragraph((Span(words),)), table))
+
+
+def _pad_row(usual: UsualPad) -> Row:
+    what = usual.what[:1].upper() + usual.what[1:]
+    size = f"{_band(usual.length)} x {_band(usual.width)}"
+    alike = usual.copper == usual.ground
+    copper = usual.copper if alike else f"{usual.copper}, for ground {usual.ground}"
+    return table_row(what, size, _band(usual.pitch), copper, usual.source)
+
+
+def _band(band: UsualBand) -> str:
+    """`1.8 mm (1 mm to 2.5 mm)`."""
+    least, usual, most = (significant(1000 * m) for m in (band.least, band.usual, band.most))
+    return f"{usual} mm ({least} mm to {most} mm)"

@@ -16,7 +16,7 @@ from builder.pages.blocks import (
 )
 from builder.pages.rows import table_row
 from builder.pages.rule_address import rule_anchor, with_codes
-from builder.pages.site.assumed_section import assumed_section, prints_section
+from builder.pages.site.assumed_section import assumed_section, pads_section, prints_section
 from builder.rules.find_rules import FAMILIES, all_rules
 from builder.rules.mistakes import MISTAKES
 from builder.rules.rule import Rule, RuleText
@@ -104,7 +104,7 @@ def rules_page() -> Page:
     )
     sections.append(Section("mistakes", "Mistakes in the files", mistakes))
     sections.append(_limits())
-    sections += [assumed_section(), prints_section()]
+    sections += [assumed_section(), prints_section(), pads_section()]
     summary = f"What the {len(rules)} checks look for, why it matters and how to fix it."
     return Page(
         "rules/index.html",

@@ -34,7 +34,8 @@ from builder.pipeline.sources.shelf_entries import (
 from builder.pipeline.start_from import own_parts
 
 _BARE = re.compile(r"\d[\d.,' ]*")
-_COUNT = re.compile(r"(?:x\s*)?(\d{1,4})\s*(?:x|pcs\.?|pieces?)?", re.IGNORECASE)
+_COUNT = re.compile(r"(?:x\s*)?([0-9]{1,4})\s*(?:x|pcs\.?|pieces?)?", re.IGNORECASE)
+_FORMULA = re.compile(r"=|[@+-]\w+[(|!]")  # what spreadsheets take for the start of one
 _LONGEST_NAME = 60  # letters of the address of a part
 _PRICE_FIELDS = ("seen", "shop", "link")
 
@@ -101,8 +102,8 @@ class _Reading:
             part = self.part(row)
             if len(self.wrong) == before and part is not None:
                 self.parts.append(part)
-        unread = (*self.columns.unknown, *self.columns.sums)
-        return ListPlan(tuple(self.parts), tuple(self.wrong), unread)
+        unread = dict.fromkeys((*self.columns.unknown, *self.columns.sums))
+        return ListPlan(tuple(self.parts), tuple(self.wrong), tuple(unread))
 
     def say(self, row: ListRow, field_name: str, why: str) -> None:
         column = self.column(field_name)
@@ -122,6 +123,7 @@ class _Reading:
         if not named:
             self.say(row, "name", "no name")
             return None
+        self.no_formulas(row)
         name = self.name(row, named)
         tree: dict[str, Any] = {"kind": self.kind(row, named), "name": named}
         tree |= {key: said for key in ("maker", "note") if (said := self.cell(row, key))}
@@ -184,9 +186,16 @@ class _Reading:
     def count(self, row: ListRow) -> int:
         text = self.cell(row, "count")
         match = _COUNT.fullmatch(text) if text else None
-        if text and match is None:
+        none = match is not None and int(match[1]) == 0
+        if text and (match is None or none):
             self.say(row, "count", f"{text[:40]!r} is no number of pieces")
         return int(match[1]) if match is not None else 1
+
+    def no_formulas(self, row: ListRow) -> None:
+        """Notes cells of which a spreadsheet would show something else than they hold."""
+        for column in self.columns.known:
+            if _FORMULA.match(row.cells[column.at]):
+                self.say(row, column.field, "a formula; save the list with what its cells show")
 
     def look_at(self, row: ListRow, name: str, tree: dict[str, Any]) -> None:
         """Notes what the reader of the shelf says of the entry."""

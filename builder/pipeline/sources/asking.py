@@ -86,16 +86,33 @@ def ranked_questions(kind: str) -> tuple[Asked, ...]:
     for path, key, field_name in _leaves(about, tree):
         if field_name not in SHOWN_ONLY and readers().get(field_name):
             gain = bench.hangs_on(file, (name, *path))
-            found.append(Asked(path, key.words, like_of(key.value), gain))
+            like = _like(key.value, _said_at(tree, path))
+            found.append(Asked(path, key.words, like, gain))
     others = (e for e in shelf_of_starters(kind) if e is not tree)
     for question in open_facts(about, tree, others):
         value = _value_at(about, question.path)
         if EACH in question.path or value is None or not _in_one_line(value):
             continue
         gain = bench.gains(file, (name, *question.path), question.tried)
-        found.append(Asked(question.path, question.words, question.like, gain))
+        like = _like(value, question.tried)
+        found.append(Asked(question.path, question.words, like, gain))
     settling = [asked for asked in found if asked.settles.rank > (0, 0)]
     return tuple(sorted(settling, key=lambda asked: asked.settles.rank, reverse=True))
+
+
+def _said_at(tree: Any, path: AnswerPath) -> Any:
+    for step in path:
+        tree = tree[step]
+    return tree
+
+
+def _like(value: Value, said: Any) -> str:
+    """How an answer is written: as a part that comes along says it, where it is one quantity; for a
+    shaft `1.5 mm` shows more than any length.
+    """
+    usual = like_of(value)
+    of_part = isinstance(value, OneText) and isinstance(said, str) and bool(usual)
+    return said if of_part else usual
 
 
 def as_tree(text: str, value: Value | None) -> Any:

@@ -27,8 +27,9 @@ from builder.rules.field_register import SHOWN_ONLY, field_of
 
 _SOME_WORDS = "words"  # free words: a rule hears that something is said
 _OF_MONEY = frozenset(("compute/money",))  # a price is asked as one
-# A role cannot be tried on all contacts at once; what was assumed is never an answer.
-_NOT_ASKED = frozenset(("Pad.role", "Pad.assumed"))
+# A role cannot be tried on all contacts at once; what was assumed is never an answer; another
+# `lead` makes another wire of it, and says no more of the one that is there.
+_NOT_ASKED = frozenset(("Pad.role", "Pad.assumed", "Wire.lead"))
 _ONE_IS_ENOUGH = frozenset(("SourcedMass", "CellResistance", "ShuntResistance"))
 
 

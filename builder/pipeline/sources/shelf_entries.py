@@ -9,6 +9,7 @@ from typing import Any
 
 from builder.diagnostics.finding import Finding
 from builder.load.files import Loaded, load
+from builder.load.yaml_nodes import read_yaml
 from builder.load.yaml_text import NotEdited, with_entries
 from builder.load.yaml_written import written
 from builder.model.read.workspace import read_workspace
@@ -103,6 +104,7 @@ def add_entries(
         hint = "Name another one with --file; nothing was written."
         raise NotAdded(f"builds/{file} cannot be added to. {error}", hint) from error
     texts = {file: text, **more}
+    _must_be_read_again(there, texts)
     documents = {path: document_of(path, said) for path, said in texts.items()}
     builds = tuple(path.partition("/")[0] for path in more if path.endswith("/build.yaml"))
     will_be = replace(
@@ -119,6 +121,18 @@ def add_entries(
         replace_one(workspace, f"builds/{file}", text.encode())
         write_new(workspace, {f"builds/{path}": said for path, said in more.items()})
     return Added(will_be, file, names)
+
+
+def _must_be_read_again(there: Loaded, texts: Mapping[str, str]) -> None:
+    """NotAdded for a file that would be more than what is read of a source."""
+    most = there.limits.file_kilobytes
+    for file, text in texts.items():
+        if len(text.encode()) > most * 1024:
+            hint = "Name another one with --file; nothing was written."
+            raise NotAdded(f"builds/{file} would be larger than {most} kB.", hint)
+        wrong = read_yaml(file, text, "", there.limits)[1]
+        if wrong:
+            raise NotAdded(f"builds/{file} could not be read then: {wrong[0].message}")
 
 
 def _is_of(finding: Finding, file: str, names: tuple[str, ...], more: Mapping[str, str]) -> bool:

@@ -2,7 +2,7 @@
 judged and known with it is counted. No list says what matters.
 """
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import partial
 from typing import Any
@@ -18,6 +18,7 @@ from builder.pipeline.sources.questions import (
     group_of_kind,
     open_facts,
 )
+from builder.pipeline.sources.starter_bench import shelf_of_starters
 from builder.pipeline.sources.workbench import (
     EACH,
     NOTHING_SETTLED,
@@ -67,13 +68,23 @@ class FactToGive:
 
 
 @dataclass(frozen=True)
+class NamedFact:
+    """What rules say is missing, in their words, and which rules: no single answer was found for
+    them, so nobody knows what it settles.
+    """
+
+    missing: str
+    codes: tuple[str, ...]
+
+
+@dataclass(frozen=True)
 class Unanswered:
-    """All answers that would settle something, the most first; rules for which none was found, and
-    whether there was more to try.
+    """All answers that would settle something, the most first; for rules for which none was found
+    what they say is missing, and whether there was more to try.
     """
 
     answers: tuple[FactToGive, ...]
-    no_answer: tuple[str, ...]
+    named: tuple[NamedFact, ...]
     all_tried: bool
 
 
@@ -182,11 +193,12 @@ def _questions(bench: Workbench, file: str, path: AnswerPath) -> Iterator[OpenFa
 
 
 def _of_kind(loaded: Loaded, kind: str) -> Iterator[Any]:
-    """Every part of a kind on the shelf."""
+    """Every part of a kind on the shelf, then those that come with Benchleaf."""
     for file in loaded.shelf_files:
         for entry in tree_of(loaded, file).values():
             if isinstance(entry, Mapping) and entry.get("kind") == kind:
                 yield entry
+    yield from shelf_of_starters(kind)
 
 
 def unanswered(loaded: Loaded, model: Workspace, build: str) -> Unanswered:
@@ -204,7 +216,17 @@ def unanswered(loaded: Loaded, model: Workspace, build: str) -> Unanswered:
     found = [*alone, *(answer for answer in together if answer is not None)]
     found.sort(key=lambda answer: answer.settles.rank, reverse=True)
     settled_codes = {code for answer in found for code in answer.settles.checks}
-    return Unanswered(tuple(found), tuple(sorted(lacking - settled_codes)), all_tried)
+    return Unanswered(tuple(found), _named(bench, lacking - settled_codes), all_tried)
+
+
+def _named(bench: Workbench, codes: Collection[str]) -> tuple[NamedFact, ...]:
+    """What these rules say is missing, first what most of them name."""
+    by_fact: dict[str, list[str]] = {}
+    for code in sorted(codes):
+        for missing in sorted(bench.now.lacking[code]):
+            by_fact.setdefault(missing, []).append(code)
+    facts = [NamedFact(missing, tuple(own)) for missing, own in by_fact.items()]
+    return tuple(sorted(facts, key=lambda fact: len(fact.codes), reverse=True))
 
 
 def _together(search: _Search, code: str) -> FactToGive | None:

@@ -68,7 +68,7 @@ def _motors(case: Case) -> Iterator[Outcome]:
     for board, (join, takes) in plugs.items():
         if most is None or not rotors:
             yield NotJudged(
-                "current at full throttle: a bench table of the motor with this propeller",
+                "a bench table of this motor with this propeller",
                 join.where,
             )
         elif most.value / rotors > takes:

@@ -27,7 +27,7 @@ from builder.rules.say import made, say
 
 SEVERITY = Severity.REMARK
 _SECONDS, _AMBIENT = assumed("wires/lead-melts-within"), assumed("wires/air")
-_NO_PUNCH = "current at full throttle: a bench table of the motor with this propeller"
+_NO_PUNCH = "a bench table of this motor with this propeller"
 
 
 def _one(name: str, gauge: Gauge, current: Amount, where: Where) -> Outcome:

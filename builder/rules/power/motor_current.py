@@ -32,7 +32,7 @@ def check(case: Case) -> Iterator[Outcome]:
             where = case.build.packs[key].where
             if not isinstance(found.peak_current, Figure) or not flown.drive.rotors:
                 yield NotJudged(
-                    "current at full throttle: a bench table of the motor with this propeller",
+                    "a bench table of this motor with this propeller",
                     where,
                 )
                 continue

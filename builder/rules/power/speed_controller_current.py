@@ -31,7 +31,7 @@ def check(case: Case) -> Iterator[Outcome]:
         for pack, found in case.results.flight.packs.items():
             if not isinstance(found.peak_current, Figure) or not rotors:
                 yield NotJudged(
-                    "current at full throttle: a bench table of the motor with this propeller",
+                    "a bench table of this motor with this propeller",
                     fitted.where,
                 )
                 continue

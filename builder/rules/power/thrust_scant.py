@@ -27,7 +27,7 @@ def check(case: Case) -> Iterator[Outcome]:
     for key, pack in case.build.packs.items() if flight.drive.rotors else ():
         ratio = flight.packs[key].thrust_to_weight
         if isinstance(ratio, Unknown):
-            yield NotJudged(f"{', '.join(ratio.missing)} unknown", pack.where)
+            yield NotJudged(", ".join(ratio.missing), pack.where)
             continue
         if ratio.value >= _USUAL and ratio.lacks:
             yield NotJudged(f"weight of {', '.join(ratio.lacks)} unknown", pack.where)
