@@ -5,7 +5,7 @@ are.
 from builder.model.build import Build, Fitted
 from builder.model.kinds import Frame
 from builder.model.kinds.airframe import Plate
-from builder.model.values.measures import Position
+from builder.model.values.lengths_text import Position
 
 
 def _covers(plate: Plate, seat: Position) -> bool:

@@ -19,8 +19,8 @@ from builder.pages.sheet_input import SheetInput
 from builder.pages.told_words import told_words
 from builder.pages.views.step_picture import StepPictures
 from builder.pages.work.photograph import photograph, photographs_taken
-from builder.pages.work.step_anchors import step_anchors
 from builder.pages.work.reading_words import measured_words
+from builder.pages.work.step_anchors import step_anchors
 from builder.pages.work.step_cautions import group_cautions
 from builder.pages.work.step_facts import StepFacts, shared_facts, step_facts
 from builder.rounding import rounded
