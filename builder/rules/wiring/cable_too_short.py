@@ -16,13 +16,13 @@ from math import dist, fsum, hypot, pi
 
 from builder.compute.circuit.contacts import cable_of
 from builder.compute.geometry.clearances import SpacePoint
+from builder.compute.geometry.edge_places import on_edge
 from builder.diagnostics.finding import Severity
 from builder.load.assumed import assumed
 from builder.model.build import Build, Fitted, PlugJoin
 from builder.rules.compare import EXACT, clash
 from builder.rules.rule import Case, Judged, NotJudged, Outcome
 from builder.rules.say import given, made, say
-from builder.rules.wiring._edge_places import on_edge
 
 SEVERITY = Severity.FAULT
 _SLACK = assumed("wires/pad-place")
