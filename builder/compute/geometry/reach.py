@@ -33,7 +33,8 @@ class _Place:
 class ReachRoom:
     """The room before one thing; `solid` is None where it is not known, and `lacks` says why.
 
-    `by_hand` says that it is pressed while the battery is on the aircraft.
+    `by_hand` says that it is pressed while the battery is on the aircraft, `for_cable` that its plug
+    stays in.
     """
 
     part: str
@@ -42,6 +43,7 @@ class ReachRoom:
     lacks: str
     where: Where
     by_hand: bool = False
+    for_cable: bool = False
 
 
 @dataclass(frozen=True)
@@ -122,7 +124,7 @@ def _plugged(build: Build) -> Iterator[ReachRoom]:
         solid = _solid(fitted, _Place(socket.edge, "edge", along, socket.room))
         lacks = f"room before socket {name} of {part} that its plug needs"
         where = fitted.shelf_where.at("sockets", name)
-        yield ReachRoom(part, f"socket {name} of {part}", solid, lacks, where)
+        yield ReachRoom(part, f"socket {name} of {part}", solid, lacks, where, for_cable=True)
 
 
 def reach_rooms(build: Build) -> tuple[ReachRoom, ...]:
@@ -141,7 +143,7 @@ def in_the_way(room: ReachRoom, body: PlacedBody) -> Blocked | None:
     if body.sort == "antenna" or (body.sort == "battery" and not room.by_hand):
         return None
     free = room_between(room.solid, body.solid)
-    places = 2 if body.sort in ("part", "battery") else 1
+    places = 2 if body.sort in ("part", "battery", "strap") else 1
     return Blocked(body, -free, chance_to_touch(free, places)) if free < 0.0 else None
 
 

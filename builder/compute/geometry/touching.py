@@ -2,6 +2,7 @@
 touch.
 """
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from itertools import combinations
 from math import hypot, sqrt
@@ -104,7 +105,13 @@ def _to_disc(body: PlacedBody, disc: Disc, swept: Solid, ducted: bool) -> DiscNe
 
 
 def near_discs(build: Build) -> tuple[DiscNearness, ...]:
-    """Each body but the motors with the disc that comes nearest to it, nearest body first.
+    """Each body but the motors with the disc that comes nearest to it, nearest body first."""
+    bodies = (body for body in placed_bodies(build) if body.sort != "motor")
+    return to_discs(build, bodies)
+
+
+def to_discs(build: Build, bodies: Iterable[PlacedBody]) -> tuple[DiscNearness, ...]:
+    """Each of these bodies with the disc that comes nearest to it, nearest body first.
 
     A disc counts no larger than the frame allows: a propeller that is too large is said once, not
     for each part.
@@ -114,9 +121,7 @@ def near_discs(build: Build) -> tuple[DiscNearness, ...]:
     ducted = any(f.ducts for f in frames)
     swept = [(disc, _swept(disc, allowed)) for disc in discs(build)]
     out = []
-    for body in placed_bodies(build):
-        if body.sort == "motor":
-            continue
+    for body in bodies:
         found = (_to_disc(body, disc, solid, ducted) for disc, solid in swept)
         nearest = min((n for n in found if n is not None), key=lambda n: n.room, default=None)
         if nearest is not None:
