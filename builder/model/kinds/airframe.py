@@ -140,7 +140,8 @@ class Hardware(Part):
     thread: Text | None = None  #: its thread
     length: HardwareLength | None = None  #: length without head
     head: HeadShape | None = None  #: shape of its head
-    head_diameter: HardwareWidth | None = None  #: diameter of its head
+    #: diameter of its head; of a nut, a washer or a spacer, across its corners
+    head_diameter: HardwareWidth | None = None
     #: what it is made of: steel, nylon and other words of a list, or 'other: ' and what it is
     material: Material | None = None
     width: HardwareWidth | None = None  #: width of a strap
