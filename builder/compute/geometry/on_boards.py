@@ -5,9 +5,10 @@ from dataclasses import dataclass
 
 from builder.compute.geometry.screw_layers import layers_of
 from builder.diagnostics.where import Where
-from builder.model.build import Build, Fitted, FittedAs, ScrewPlace
+from builder.model.build import Build, FittedAs, ScrewPlace
 from builder.model.kinds import CombinedBoard, FlightController, Hardware, SpeedController
 
+Board = FittedAs[SpeedController | FlightController]
 _PIECES = ("nut", "washer", "spacer", "post")
 
 
@@ -21,14 +22,14 @@ class OnBoard:
     name: str
     piece: Hardware | None
     layer: str
-    board: FittedAs[SpeedController | FlightController] | None
+    board: Board | None
     where: Where
     shelf_where: Where
 
 
-def _boards(build: Build, layer: str) -> tuple[FittedAs[SpeedController | FlightController], ...]:
+def _boards(build: Build, layer: str) -> tuple[Board, ...]:
     """The boards that a layer can be, by its words."""
-    every = build.of_kind(SpeedController, FlightController)
+    every: tuple[Board, ...] = build.of_kind(SpeedController, FlightController)
     words = layer.casefold()
     if "speed" in words:
         return tuple(b for b in every if isinstance(b.part, SpeedController))
@@ -43,7 +44,7 @@ def _is_board(build: Build, layer: str) -> bool:
     return "board" in words or "controller" in words or not keys.isdisjoint(words.split())
 
 
-def _piece(build: Build, place: ScrewPlace, words: str) -> tuple[Fitted, ...]:
+def _piece(build: Build, place: ScrewPlace, words: str) -> tuple[FittedAs[Hardware], ...]:
     """Small pieces that the words of a layer can mean: by their form, on the screw's own thread."""
     own = place.part.thread if isinstance(place.part, Hardware) else None
     forms = [form for form in _PIECES if form in words.casefold()]
@@ -70,7 +71,7 @@ def _beside(build: Build, place: ScrewPlace, at: int) -> Iterator[OnBoard]:
         if not any(form in words.casefold() for form in _PIECES):
             continue
         pieces = _piece(build, place, words)
-        if len(pieces) == 1 and isinstance(pieces[0].part, Hardware):
+        if len(pieces) == 1:
             one = pieces[0]
             yield OnBoard(one.key, one.part, layers[at], board, place.where, one.shelf_where)
         else:

@@ -11,11 +11,10 @@ Source: ISO 273, medium: 2.4 mm for M2, 3.4 mm for M3 (from memory); that metal 
 
 from collections.abc import Iterator
 
-from builder.compute.geometry.on_boards import OnBoard, on_boards
+from builder.compute.geometry.on_boards import Board, OnBoard, on_boards
 from builder.diagnostics.finding import Severity, Signal
 from builder.load.assumed import assumed
-from builder.model.build import FittedAs
-from builder.model.kinds import FlightController, Hardware, SpeedController
+from builder.model.kinds import Hardware
 from builder.rules.compare import EXACT, clash
 from builder.rules.rule import Case, Judged, NotJudged, Outcome
 from builder.rules.say import given, say
@@ -26,9 +25,7 @@ _PLAY = assumed("mounting/hole-play")
 _INSULATES = ("nylon", "plastic", "silicone", "rubber", "polyolefin", "wood")
 
 
-def _across(
-    on: OnBoard, piece: Hardware, board: FittedAs[SpeedController | FlightController]
-) -> Outcome:
+def _across(on: OnBoard, piece: Hardware, board: Board) -> Outcome:
     """A piece of metal against what is free of copper around the hole."""
     wide, free = piece.head_diameter, board.part.hole_free
     if wide is None:
