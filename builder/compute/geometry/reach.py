@@ -11,11 +11,13 @@ from builder.compute.geometry.placed_bodies import PlacedBody, placed_bodies
 from builder.compute.geometry.solids import FloorSpot, Solid, room_between
 from builder.compute.geometry.touching import chance_to_touch
 from builder.diagnostics.where import Where
+from builder.load.assumed import assumed
 from builder.model.build import Build, Fitted
 from builder.model.kinds import CombinedBoard, FlightController
 from builder.model.source.electrical import EdgeName, PadSide
 from builder.model.values.measures import Position, Size
 
+_SLACK = assumed("mounting/body-slack")
 _NAMES = {"usb": "USB socket", "card": "card slot", "button": "button"}
 
 
@@ -148,6 +150,21 @@ def in_the_way(room: ReachRoom, body: PlacedBody) -> Blocked | None:
 
 
 def blocked(build: Build, room: ReachRoom) -> Blocked | None:
-    """What stands deepest in the room before something."""
-    found = (in_the_way(room, body) for body in placed_bodies(build))
-    return max((b for b in found if b is not None), key=lambda b: b.deep, default=None)
+    """What stands deepest in the room before something; what the part itself stands in has a finding
+    of its own.
+    """
+    bodies = placed_bodies(build)
+    own = [b.solid for b in bodies if b.what == room.part and b.solid is not None]
+    deepest = None
+    for body in bodies:
+        found = in_the_way(room, body)
+        if found is None or any(_stands_in(solid, body) for solid in own):
+            continue
+        if deepest is None or found.deep > deepest.deep:
+            deepest = found
+    return deepest
+
+
+def _stands_in(solid: Solid, body: PlacedBody) -> bool:
+    """Whether a part stands deeper in a body than their boxes may."""
+    return body.solid is not None and room_between(solid, body.solid) < -_SLACK

@@ -18,6 +18,7 @@ from builder.model.kinds import Frame
 _PLACE = assumed("weight and size/place-spread")
 _SIZE = assumed("mounting/size-spread")
 _FLEX = assumed("mounting/blade-flex")
+_AIRFRAME = frozenset({"plate", "arm", "motor"})
 
 
 @dataclass(frozen=True)
@@ -56,21 +57,16 @@ def chance_to_touch(room: float, places: int) -> float:
 
 
 def can_meet(one: PlacedBody, other: PlacedBody) -> bool:
-    """Two batteries of a build are flown in turn, plates of a frame are fixed to each other, a
-    motor stands on its arm, and an antenna's wire bends.
+    """Two batteries of a build are flown in turn, plates and arms of a frame are fixed to each
+    other, motors stand on them, and an antenna's wire bends.
     """
     sorts = {one.sort, other.sort}
-    return "antenna" not in sorts and sorts not in (
-        {"battery"},
-        {"plate"},
-        {"motor"},
-        {"motor", "plate"},
-    )
+    return "antenna" not in sorts and sorts != {"battery"} and not sorts <= _AIRFRAME
 
 
 def _read(body: PlacedBody) -> int:
-    """1 where a place was read with a ruler; that of a motor or a plate is the frame maker's."""
-    return int(body.sort not in ("motor", "plate"))
+    """1 where a place was read with a ruler; that of a motor, a plate or an arm is the frame maker's."""
+    return int(body.sort not in _AIRFRAME)
 
 
 def near_bodies(build: Build) -> tuple[Nearness, ...]:

@@ -58,6 +58,7 @@ class Frame(Part):
     disc_max: DiscDiameter | None = None  #: largest propeller that it clears
     plates: tuple[Plate, ...] = ()  #: its plates, as boxes that no other part may stand in
     arm: Thickness | None = None  #: thickness of an arm
+    arm_width: Width | None = None  #: width of an arm, seen from above
     arm_hole: Bore | None = None  #: diameter of the hole in the arm under the motor's shaft
     patterns: tuple[HolePattern, ...] = ()  #: hole patterns for boards
     motor_pattern: HolePattern | None = None  #: hole pattern for motors

@@ -26,6 +26,7 @@ from builder.rules.say import made, say, times_of
 SEVERITY = Severity.FAULT
 _GIVES = assumed("mounting/strap-gives")
 _WORTH_A_WORD, _TOO_MUCH = assumed_list("mounting/disc-chance")
+_PRESSED = ("part", "antenna")  # plates and arms bear a strap, and batteries are what it holds
 _MOVE = "Move the strap along the battery, or move what is under it."
 
 
@@ -41,7 +42,7 @@ def _pressed(build: Build, way: StrapWay) -> Iterator[Found]:
     bodies = placed_bodies(build)
     battery = [b for b in bodies if b.what == way.battery]
     for body in bodies:
-        if body.sort not in ("part", "antenna"):
+        if body.sort not in _PRESSED:
             continue
         deep = max(_depth(piece, body) for piece in way.pieces)
         inside = max(_depth(b, body) for b in battery)
@@ -123,8 +124,13 @@ def check(case: Case) -> Iterator[Outcome]:
     for strap in straps(case.build):
         if not strap_seats(strap):
             yield NotJudged(f"where each {strap.key} goes round the battery", strap.where)
+    ways = strap_ways(case.build)
+    if any(way.pieces for way in ways):
+        parts = (b for b in placed_bodies(case.build) if b.sort in _PRESSED)
+        unknown = {b.lacks: b for b in parts if b.solid is None}
+        yield from (NotJudged(lacks, body.shelf_where) for lacks, body in unknown.items())
     told = set()
-    for way in strap_ways(case.build):
+    for way in ways:
         for outcome in _judged(case.build, way):
             place = (way.strap, outcome.see) if isinstance(outcome, Found) else None
             if place not in told or place is None:
