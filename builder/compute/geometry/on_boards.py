@@ -8,7 +8,7 @@ from builder.diagnostics.where import Where
 from builder.model.build import Build, FittedAs, ScrewPlace
 from builder.model.kinds import CombinedBoard, FlightController, Hardware, SpeedController
 
-Board = FittedAs[SpeedController | FlightController]
+ScrewedBoard = FittedAs[SpeedController | FlightController]
 _PIECES = ("nut", "washer", "spacer", "post")
 
 
@@ -22,14 +22,14 @@ class OnBoard:
     name: str
     piece: Hardware | None
     layer: str
-    board: Board | None
+    board: ScrewedBoard | None
     where: Where
     shelf_where: Where
 
 
-def _boards(build: Build, layer: str) -> tuple[Board, ...]:
+def _boards(build: Build, layer: str) -> tuple[ScrewedBoard, ...]:
     """The boards that a layer can be, by its words."""
-    every: tuple[Board, ...] = build.of_kind(SpeedController, FlightController)
+    every: tuple[ScrewedBoard, ...] = build.of_kind(SpeedController, FlightController)
     words = layer.casefold()
     if "speed" in words:
         return tuple(b for b in every if isinstance(b.part, SpeedController))
@@ -48,11 +48,12 @@ def _piece(build: Build, place: ScrewPlace, words: str) -> tuple[FittedAs[Hardwa
     """Small pieces that the words of a layer can mean: by their form, on the screw's own thread."""
     own = place.part.thread if isinstance(place.part, Hardware) else None
     forms = [form for form in _PIECES if form in words.casefold()]
-    return tuple(
-        h
-        for h in build.of_kind(Hardware)
-        if h.part.form in forms and (own is None or h.part.thread in (None, own))
-    )
+    found = []
+    for hardware in build.of_kind(Hardware):
+        other = own is not None and hardware.part.thread not in (None, own)
+        if hardware.part.form in forms and not other:
+            found.append(hardware)
+    return tuple(found)
 
 
 def _beside(build: Build, place: ScrewPlace, at: int) -> Iterator[OnBoard]:
@@ -60,8 +61,9 @@ def _beside(build: Build, place: ScrewPlace, at: int) -> Iterator[OnBoard]:
     layers = layers_of(place)
     found = _boards(build, layers[at])
     board = found[0] if len(found) == 1 else None
-    above = layers[at + 1] if at + 1 < len(layers) else place.screw.into or ""
-    below = layers[at - 1] if at else ""
+    whole = ("", *layers, place.screw.into or "")
+    below = whole[at]
+    above = whole[at + 2]
     if at == 0 and isinstance(place.part, Hardware) and place.part.head != "none":
         screw = build.parts.get(place.screw.use)
         where = screw.shelf_where if screw is not None else place.where
@@ -80,10 +82,9 @@ def _beside(build: Build, place: ScrewPlace, at: int) -> Iterator[OnBoard]:
 
 def on_boards(build: Build) -> tuple[OnBoard, ...]:
     """Every head, nut, washer, spacer and post of the screw list that lies on a board."""
-    return tuple(
-        found
-        for place in build.screws
-        for at, layer in enumerate(layers_of(place))
-        if _is_board(build, layer)
-        for found in _beside(build, place, at)
-    )
+    found: list[OnBoard] = []
+    for place in build.screws:
+        for at, layer in enumerate(layers_of(place)):
+            if _is_board(build, layer):
+                found.extend(_beside(build, place, at))
+    return tuple(found)

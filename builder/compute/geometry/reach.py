@@ -68,7 +68,9 @@ def _ahead(seat: Position, spot: FloorSpot, out: FloorSpot, room: Size) -> Solid
     far, across, high = room.along
     x = seat.x + spot[0] + out[0] * far / 2
     y = seat.y + spot[1] + out[1] * far / 2
-    return Solid((x, y, seat.z), (far / 2, across / 2, high / 2), atan2(-out[1], out[0]))
+    half = (far / 2, across / 2, high / 2)
+    yaw = atan2(-out[1], out[0])
+    return Solid((x, y, seat.z), half, yaw)
 
 
 def _above(fitted: Fitted, seat: Position, spot: FloorSpot, place: _Place, room: Size) -> Solid:
@@ -77,7 +79,9 @@ def _above(fitted: Fitted, seat: Position, spot: FloorSpot, place: _Place, room:
     sign = 1.0 if (place.side == "top") == (fitted.use.face != "down") else -1.0
     z = seat.z + sign * (_tall(fitted) + far) / 2
     yaw = fitted.use.yaw.value if fitted.use.yaw is not None else 0.0
-    return Solid((seat.x + spot[0], seat.y + spot[1], z), (across / 2, high / 2, far / 2), yaw)
+    middle = (seat.x + spot[0], seat.y + spot[1], z)
+    half = (across / 2, high / 2, far / 2)
+    return Solid(middle, half, yaw)
 
 
 def _solid(fitted: Fitted, place: _Place) -> Solid | None:
@@ -87,15 +91,18 @@ def _solid(fitted: Fitted, place: _Place) -> Solid | None:
         return None
     if place.edge is None:
         return _above(fitted, seat, (0.0, 0.0), place, room) if place.side != "edge" else None
-    spot, middle = on_edge(fitted, place.edge, place.along), on_edge(fitted, place.edge, 0.5)
+    spot = on_edge(fitted, place.edge, place.along)
+    middle = on_edge(fitted, place.edge, 0.5)
     if spot is None or middle is None:
         return None
     away = hypot(*middle)
     out = (middle[0] / away, middle[1] / away)
     if place.side == "edge":
         return _ahead(seat, spot, out, room)
-    inward = room.along[1] / 2
-    return _above(fitted, seat, (spot[0] - inward * out[0], spot[1] - inward * out[1]), place, room)
+    _, across, _ = room.along
+    x = spot[0] - across / 2 * out[0]
+    y = spot[1] - across / 2 * out[1]
+    return _above(fitted, seat, (x, y), place, room)
 
 
 def _reached(fitted: Fitted) -> Iterator[ReachRoom]:

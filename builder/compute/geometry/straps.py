@@ -39,8 +39,12 @@ class _Held:
 
 def straps(build: Build) -> tuple[FittedAs[Hardware], ...]:
     """The straps of a build: hardware that says so, or that says how wide it is."""
-    found = build.of_kind(Hardware)
-    return tuple(h for h in found if h.part.form == "strap" or h.part.width is not None)
+    found = []
+    for hardware in build.of_kind(Hardware):
+        part = hardware.part
+        if part.form == "strap" or part.width is not None:
+            found.append(hardware)
+    return tuple(found)
 
 
 def strap_seats(strap: FittedAs[Hardware]) -> tuple[SpacePoint, ...]:
@@ -53,11 +57,23 @@ def strap_seats(strap: FittedAs[Hardware]) -> tuple[SpacePoint, ...]:
 
 def _around(solids: list[Solid]) -> _Held:
     """The room of several bodies that are not turned."""
-    lows = [tuple(m - h for m, h in zip(s.middle, s.half, strict=True)) for s in solids]
-    highs = [tuple(m + h for m, h in zip(s.middle, s.half, strict=True)) for s in solids]
-    x, y, z = (min(low[way] for low in lows) for way in range(3))
-    far_x, far_y, far_z = (max(high[way] for high in highs) for way in range(3))
+    low, high = [], []
+    for way in range(3):
+        low.append(min(s.middle[way] - s.half[way] for s in solids))
+        high.append(max(s.middle[way] + s.half[way] for s in solids))
+    x, y, z = low
+    far_x, far_y, far_z = high
     return _Held((x, y, z), (far_x, far_y, far_z))
+
+
+def _middle(held: _Held) -> SpacePoint:
+    (x, y, z), (far_x, far_y, far_z) = held.low, held.high
+    return (x + far_x) / 2, (y + far_y) / 2, (z + far_z) / 2
+
+
+def _half(held: _Held) -> SpacePoint:
+    (x, y, z), (far_x, far_y, far_z) = held.low, held.high
+    return (far_x - x) / 2, (far_y - y) / 2, (far_z - z) / 2
 
 
 def _ring(held: _Held, plate: Solid, x: float, width: float) -> Iterator[Solid]:
@@ -65,16 +81,23 @@ def _ring(held: _Held, plate: Solid, x: float, width: float) -> Iterator[Solid]:
 
     It goes through slots in the plate, so it is as wide as the battery all the way.
     """
-    low = min(held.low[2], plate.middle[2] - plate.half[2])
-    high = max(held.high[2], plate.middle[2] + plate.half[2])
-    right, left = held.low[1], held.high[1]
-    half, thin = width / 2, _THICK / 2
-    across, tall = (left - right) / 2, (high - low) / 2
-    middle_y, middle_z = (left + right) / 2, (low + high) / 2
-    for z in (low - thin, high + thin):
-        yield Solid((x, middle_y, z), (half, across + _THICK, thin))
-    for y in (right - thin, left + thin):
-        yield Solid((x, y, middle_z), (half, thin, tall))
+    whole = _around([plate, Solid(_middle(held), _half(held))])
+    _, right, _ = held.low
+    _, left, _ = held.high
+    _, _, low = whole.low
+    _, _, high = whole.high
+    _, y, _ = _middle(held)
+    _, across, _ = _half(held)
+    _, _, z = _middle(whole)
+    _, _, tall = _half(whole)
+    half = width / 2
+    thin = _THICK / 2
+    flat = (half, across + _THICK, thin)
+    upright = (half, thin, tall)
+    yield Solid((x, y, low - thin), flat)
+    yield Solid((x, y, high + thin), flat)
+    yield Solid((x, right - thin, z), upright)
+    yield Solid((x, left + thin, z), upright)
 
 
 def _way(
@@ -96,10 +119,10 @@ def _way(
         return StrapWay(name, battery, (), where, misses=True)
     plate = min(plates, key=lambda p: min(room_between(p, s) for s in solids))
     ring = _ring(held, plate, seat[0], width.value)
-    pieces = tuple(
-        PlacedBody(name, strap.key, "strap", s.middle, s, where, strap.shelf_where) for s in ring
-    )
-    return StrapWay(name, battery, pieces, where)
+    pieces, shelf = [], strap.shelf_where
+    for solid in ring:
+        pieces.append(PlacedBody(name, strap.key, "strap", solid.middle, solid, where, shelf))
+    return StrapWay(name, battery, tuple(pieces), where)
 
 
 def strap_ways(build: Build) -> tuple[StrapWay, ...]:
@@ -110,9 +133,9 @@ def strap_ways(build: Build) -> tuple[StrapWay, ...]:
     for body in bodies:
         if body.sort == "battery":
             batteries.setdefault(body.what, []).append(body)
-    return tuple(
-        _way(strap, number, together, plates)
-        for strap in straps(build)
-        for number in range(len(strap_seats(strap)))
-        for together in batteries.values()
-    )
+    out = []
+    for strap in straps(build):
+        for number, _ in enumerate(strap_seats(strap)):
+            for together in batteries.values():
+                out.append(_way(strap, number, together, plates))
+    return tuple(out)

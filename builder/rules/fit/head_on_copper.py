@@ -11,7 +11,7 @@ Source: ISO 273, medium: 2.4 mm for M2, 3.4 mm for M3 (from memory); that metal 
 
 from collections.abc import Iterator
 
-from builder.compute.geometry.on_boards import Board, OnBoard, on_boards
+from builder.compute.geometry.on_boards import OnBoard, ScrewedBoard, on_boards
 from builder.diagnostics.finding import Severity, Signal
 from builder.load.assumed import assumed
 from builder.model.kinds import Hardware
@@ -25,7 +25,7 @@ _PLAY = assumed("mounting/hole-play")
 _INSULATES = ("nylon", "plastic", "silicone", "rubber", "polyolefin", "wood")
 
 
-def _across(on: OnBoard, piece: Hardware, board: Board) -> Outcome:
+def _across(on: OnBoard, piece: Hardware, board: ScrewedBoard) -> Outcome:
     """A piece of metal against what is free of copper around the hole."""
     wide, free = piece.head_diameter, board.part.hole_free
     if wide is None:
