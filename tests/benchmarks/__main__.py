@@ -13,6 +13,7 @@ from pathlib import Path
 
 from tests.benchmarks import (
     drawing_speed,
+    geometry_mutants,
     html_speed,
     other_sites,
     paper_speed,
@@ -55,6 +56,7 @@ def _lines(only: list[str], folder: Path, options: argparse.Namespace) -> Iterat
         yield from proofs.pairs()
     if "mutants" in only:
         yield from rule_mutants.killed(["pack"] if quick else [])
+        yield from geometry_mutants.killed(["straps"] if quick else [])
     if "drawings" in only:
         yield from drawing_speed.drawings(ROOT)
     if "photos" in only:

@@ -71,7 +71,7 @@ def _places(tree: ast.Module) -> Iterator[tuple[int, str]]:
             yield at, "limit"
 
 
-def _more(limit: float | tuple[float, ...]) -> float | tuple[float, ...]:
+def more(limit: float | tuple[float, ...]) -> float | tuple[float, ...]:
     """What a mutant takes in place of a limit of builder/assumed.toml."""
     return tuple(1.5 * v for v in limit) if isinstance(limit, tuple) else 1.5 * limit
 
@@ -112,7 +112,7 @@ def _mutated(rule: Rule, mutant: Mutant) -> Rule | None:
     module = ModuleType(f"builder.rules.{family}.mutant")
     module.__package__ = f"builder.rules.{family}"
     sys.modules[module.__name__] = module
-    vars(module)["_more"] = _more
+    vars(module)["_more"] = more
     try:
         exec(compile(mutant.tree, str(_file(rule)), "exec"), vars(module))  # our own code
     except Exception:  # noqa: BLE001 - whatever a mutant does is noticed
@@ -120,7 +120,7 @@ def _mutated(rule: Rule, mutant: Mutant) -> Rule | None:
     return replace(rule, check=module.check)
 
 
-def _says(rule: Rule, case: Case) -> object:
+def what_it_says(rule: Rule, case: Case) -> object:
     """All that a rule answers, in words."""
     try:
         (said,) = judge(case, [rule]).answers
@@ -134,24 +134,24 @@ def _says(rule: Rule, case: Case) -> object:
 
 def survivors(rule: Rule, cases: list[Case]) -> tuple[list[Mutant], int]:
     """Mutants that no case notices, and how many were made."""
-    right = [_says(rule, case) for case in cases]
+    right = [what_it_says(rule, case) for case in cases]
     left, made = [], 0
     for mutant in mutants(_file(rule).read_text("utf-8")):
         made += 1
         changed = _mutated(rule, mutant)
         if changed is None:
             continue
-        if all(_says(changed, c) == r for c, r in zip(cases, right, strict=True)):
+        if all(what_it_says(changed, c) == r for c, r in zip(cases, right, strict=True)):
             left.append(mutant)
     return left, made
 
 
-def _demo() -> list[Case]:
+def demo_cases() -> list[Case]:
     model = read_workspace(load(RULES.parents[1]))
     return [Case(b, compute(b)) for b in (model.builds[n] for n in model.builds)]
 
 
-def _seeded(rule: Rule) -> Iterator[Case]:
+def seeded_cases(rule: Rule) -> Iterator[Case]:
     """The demo builds with a fault that this rule finds, or that it is found beside."""
     for seed in seeds():
         if rule.code == seed.finds or rule.code in seed.companions:
@@ -163,14 +163,14 @@ def _seeded(rule: Rule) -> Iterator[Case]:
 
 def killed(only: list[str]) -> Iterator[Line]:
     """One line a rule with the share that its cases notice, and each survivor."""
-    demo, by_rule = _demo(), dict[str, list[RuleCase]]()
+    demo, by_rule = demo_cases(), dict[str, list[RuleCase]]()
     for each in rule_cases():
         by_rule.setdefault(each.rule, []).append(each)
     for rule in all_rules():
         if only and rule.code not in only and rule.family not in only:
             continue
         own = [case_of(c.given) for c in by_rule.get(rule.code, [])]
-        left, made = survivors(rule, [*own, *_seeded(rule), *demo])
+        left, made = survivors(rule, [*own, *seeded_cases(rule), *demo])
         share = 1.0 - len(left) / made if made else 1.0
         words = "; ".join(f"line {m.line}: {m.what}" for m in left)
         value = f"{100 * share:.0f} % of {made}" + (f"; left {words}" if words else "")

@@ -1,4 +1,4 @@
-"""The bodies of a build where they are placed: parts, motors, batteries, plates of the frame.
+"""The bodies of a build where they are placed: parts, motors, batteries, plates and arms of the frame.
 
 What goes through others, round them or over them is no body: screws, straps, sleeves, cables,
 printed holders.
@@ -6,6 +6,7 @@ printed holders.
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from math import atan2, hypot
 
 from builder.compute.geometry.clearances import SpacePoint, hanging, motor_places, point
 from builder.compute.geometry.solids import Solid
@@ -56,7 +57,7 @@ class PlacedBody:
 
     `what` is the part, the battery or the frame that it is of, `lacks` what its outline is not known
     for. `sort` says how it is judged:
-    batteries are flown in turn, plates belong together, and an antenna bends.
+    batteries are flown in turn, plates and arms belong together, and an antenna bends.
     """
 
     name: str
@@ -144,7 +145,23 @@ def _plates(build: Build) -> Iterator[PlacedBody]:
             yield PlacedBody(name, name, "plate", middle, solid, at, at, lacks)
 
 
+def _arms(build: Build) -> Iterator[PlacedBody]:
+    """Arms as boxes from the middle of the frame to each motor, which stands on top; none where
+    their width or thickness is not stated.
+    """
+    for frame in build.of_kind(Frame):
+        wide, thick = frame.part.arm_width, frame.part.arm
+        if wide is None or thick is None:
+            continue
+        for number, end in (frame.part.motors or {}).items():
+            middle = (end.x / 2, end.y / 2, end.z - thick.value / 2)
+            half = (hypot(end.x, end.y) / 2, wide.value / 2, thick.value / 2)
+            solid = Solid(middle, half, atan2(-end.y, end.x))
+            name, at = f"arm {number} of {frame.key}", frame.shelf_where.at("motors", number)
+            yield PlacedBody(name, name, "arm", middle, solid, at, at)
+
+
 def placed_bodies(build: Build) -> tuple[PlacedBody, ...]:
-    """Every body that has a place: plates first, then parts, motors and batteries."""
+    """Every body that has a place: plates and arms first, then parts, motors and batteries."""
     batteries = (body for pack in build.packs.values() for body in _batteries(pack))
-    return (*_plates(build), *_parts(build), *_motors(build), *batteries)
+    return (*_plates(build), *_arms(build), *_parts(build), *_motors(build), *batteries)

@@ -74,8 +74,9 @@ def _from_box(spot: FloorSpot, box: Solid) -> float:
     long, wide, _ = box.half
     over = abs(ahead) - long
     beyond = abs(aside) - wide
-    if over <= 0.0 and beyond <= 0.0:
-        return max(over, beyond)
+    nearest = max(over, beyond)
+    if nearest <= 0.0:
+        return nearest
     return hypot(max(0.0, over), max(0.0, beyond))
 
 
@@ -112,6 +113,7 @@ def room_between(one: Solid, other: Solid) -> float:
     level = seen_from_above(one, other)
     apart = abs(one.middle[2] - other.middle[2])
     upright = apart - one.half[2] - other.half[2]
-    if level <= 0.0 and upright <= 0.0:
-        return max(level, upright)
+    widest = max(level, upright)
+    if widest <= 0.0:
+        return widest
     return hypot(max(0.0, level), max(0.0, upright))

@@ -2,6 +2,7 @@
 touch.
 """
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from itertools import combinations
 from math import hypot, sqrt
@@ -17,6 +18,7 @@ from builder.model.kinds import Frame
 _PLACE = assumed("weight and size/place-spread")
 _SIZE = assumed("mounting/size-spread")
 _FLEX = assumed("mounting/blade-flex")
+_AIRFRAME = frozenset({"plate", "arm", "motor"})
 
 
 @dataclass(frozen=True)
@@ -55,21 +57,16 @@ def chance_to_touch(room: float, places: int) -> float:
 
 
 def can_meet(one: PlacedBody, other: PlacedBody) -> bool:
-    """Two batteries of a build are flown in turn, plates of a frame are fixed to each other, a
-    motor stands on its arm, and an antenna's wire bends.
+    """Two batteries of a build are flown in turn, plates and arms of a frame are fixed to each
+    other, motors stand on them, and an antenna's wire bends.
     """
     sorts = {one.sort, other.sort}
-    return "antenna" not in sorts and sorts not in (
-        {"battery"},
-        {"plate"},
-        {"motor"},
-        {"motor", "plate"},
-    )
+    return "antenna" not in sorts and sorts != {"battery"} and not sorts <= _AIRFRAME
 
 
 def _read(body: PlacedBody) -> int:
-    """1 where a place was read with a ruler; that of a motor or a plate is the frame maker's."""
-    return int(body.sort not in ("motor", "plate"))
+    """1 where a place was read with a ruler; that of a motor, a plate or an arm is the frame maker's."""
+    return int(body.sort not in _AIRFRAME)
 
 
 def near_bodies(build: Build) -> tuple[Nearness, ...]:
@@ -104,7 +101,13 @@ def _to_disc(body: PlacedBody, disc: Disc, swept: Solid, ducted: bool) -> DiscNe
 
 
 def near_discs(build: Build) -> tuple[DiscNearness, ...]:
-    """Each body but the motors with the disc that comes nearest to it, nearest body first.
+    """Each body but the motors with the disc that comes nearest to it, nearest body first."""
+    bodies = (body for body in placed_bodies(build) if body.sort != "motor")
+    return to_discs(build, bodies)
+
+
+def to_discs(build: Build, bodies: Iterable[PlacedBody]) -> tuple[DiscNearness, ...]:
+    """Each of these bodies with the disc that comes nearest to it, nearest body first.
 
     A disc counts no larger than the frame allows: a propeller that is too large is said once, not
     for each part.
@@ -114,9 +117,7 @@ def near_discs(build: Build) -> tuple[DiscNearness, ...]:
     ducted = any(f.ducts for f in frames)
     swept = [(disc, _swept(disc, allowed)) for disc in discs(build)]
     out = []
-    for body in placed_bodies(build):
-        if body.sort == "motor":
-            continue
+    for body in bodies:
         found = (_to_disc(body, disc, solid, ducted) for disc, solid in swept)
         nearest = min((n for n in found if n is not None), key=lambda n: n.room, default=None)
         if nearest is not None:

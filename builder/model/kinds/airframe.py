@@ -58,6 +58,7 @@ class Frame(Part):
     disc_max: DiscDiameter | None = None  #: largest propeller that it clears
     plates: tuple[Plate, ...] = ()  #: its plates, as boxes that no other part may stand in
     arm: Thickness | None = None  #: thickness of an arm
+    arm_width: Width | None = None  #: width of an arm, seen from above
     arm_hole: Bore | None = None  #: diameter of the hole in the arm under the motor's shaft
     patterns: tuple[HolePattern, ...] = ()  #: hole patterns for boards
     motor_pattern: HolePattern | None = None  #: hole pattern for motors
@@ -140,7 +141,8 @@ class Hardware(Part):
     thread: Text | None = None  #: its thread
     length: HardwareLength | None = None  #: length without head
     head: HeadShape | None = None  #: shape of its head
-    head_diameter: HardwareWidth | None = None  #: diameter of its head
+    #: diameter of its head; of a nut, a washer or a spacer, across its corners
+    head_diameter: HardwareWidth | None = None
     #: what it is made of: steel, nylon and other words of a list, or 'other: ' and what it is
     material: Material | None = None
     width: HardwareWidth | None = None  #: width of a strap

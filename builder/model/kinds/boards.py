@@ -7,6 +7,7 @@ from builder.model.values.base import ShuntResistance
 from builder.model.values.bounds_of_bodies import (
     Channels,
     Clearance,
+    HardwareWidth,
     Height,
     HolePattern,
     OrdinalNumber,
@@ -43,6 +44,7 @@ class SpeedController(Part):
     current_sensitivity: SensorSensitivity | None = None
     height: Height | None = None  #: height with its parts
     pattern: HolePattern | None = None  #: hole pattern
+    hole_free: HardwareWidth | None = None  #: diameter around each hole that is free of bare copper
     soft_mount: Clearance | None = None  #: height of its soft mounts
     arrow: Arrow | None = None  #: the way its arrow points in its own drawing
     #: corner for which the maker labels each channel
@@ -60,6 +62,7 @@ class FlightController(Part):
 
     arrow: Arrow | None = None  #: the way its arrow points in its own drawing
     pattern: HolePattern | None = None  #: hole pattern
+    hole_free: HardwareWidth | None = None  #: diameter around each hole that is free of bare copper
     soft_mount: Clearance | None = None  #: height of its soft mounts
     height: Height | None = None  #: height with its parts
     half_duplex: tuple[OrdinalNumber, ...] = ()  #: serial ports that can work on one wire

@@ -50,4 +50,5 @@ class Cable(Part):
     lies: Literal["straight", "reversed"] | dict[str, Text] | None = None
     gauge: WireGauge | None = None  #: its copper
     length: WireLength | None = None  #: its length
+    bend: Bend | None = None  #: radius of the tightest bend that it takes
     colours: tuple[Text, ...] = ()  #: colours of its wires, in the order of the contacts

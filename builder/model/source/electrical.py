@@ -13,7 +13,9 @@ from builder.model.values.bounds_of_bodies import (
     Gap,
     OrdinalNumber,
     PadSize,
+    PartSize,
     Pitch,
+    ShareOfWhole,
     Tap,
     Ways,
     WireLength,
@@ -149,6 +151,9 @@ class Socket(Frozen):
     side: PadSide = "top"  #: the side of the board on which it sits
     type: Text | None = None  #: name of its type, so that plugs can be matched
     continuous: Limit | None = None  #: current that a contact carries for long
+    #: where on its edge, counted as pads are; the middle if not said
+    along: ShareOfWhole | None = None
+    room: PartSize | None = None  #: free room before it that its plug needs: out, across and high
 
 
 class Sides(Frozen):

@@ -2,7 +2,10 @@
 
 from typing import ClassVar
 
+from pydantic import Field
+
 from builder.model.source.electrical import Electrical, Names
+from builder.model.source.reached import Reached, ReachedThing
 from builder.model.values.base import Frozen, Short, SourcedMass
 from builder.model.values.bounds_of_bodies import Dated, MoneyAmount, PartMass, PartSize, Pieces
 from builder.model.values.quantities import Address, Text, Yes
@@ -47,6 +50,8 @@ class Part(Electrical):
     mass_with: Names = ()  #: what lay on the scale with it, such as its leads or its screws
     price: Price | None = None  #: what one piece costs where it was seen
     size: PartSize | None = None  #: outer size along its own axes
+    #: what must be reached on it once it is built in: usb, card or button
+    reach: dict[ReachedThing, Reached] = Field(default_factory=dict)
     note: Text | None = None  #: a remark shown beside it
     licence: Text | None = None  #: licence of a printed part's file
     alternatives: tuple[Text, ...] = ()  #: shelf parts that could stand in its place

@@ -8,6 +8,7 @@ from builder.compute.weight.samples import samples
 from builder.model.build import ShelfEntry
 from builder.model.source.electrical import Pad
 from builder.model.source.part import Part
+from builder.model.source.reached import Reached
 from builder.pages.blocks import Block, Cell, Column, Facts, Page, Row, Section, Span, Table
 from builder.pages.numbers import cell, money
 from builder.pages.page_map import address_of
@@ -20,6 +21,7 @@ from builder.pages.wire_words import ROLE_WORDS
 from builder.rounding import rounded
 
 _GRAMS = 1000.0
+_REACHED = {"usb": "USB socket", "card": "Card slot", "button": "Button"}
 
 
 def _about(part: Part) -> Facts:
@@ -53,7 +55,19 @@ def _about(part: Part) -> Facts:
         facts.append(("Volts it accepts", cell(words)))
     if part.size is not None:
         facts.append(("Size", cell(part.size.label)))
+    for what, reached in part.reach.items():
+        facts.append((_REACHED[what], cell(_reached_words(reached))))
     return Facts(tuple(facts))
+
+
+def _reached_words(reached: Reached) -> str:
+    """Where something is reached, and what room that takes."""
+    words = [f"{reached.edge} edge" if reached.edge is not None else ""]
+    if reached.side != "edge":
+        words.append("from the top" if reached.side == "top" else "from under")
+    room = reached.room.label if reached.room is not None else "not known how much"
+    words.append(f"free before it: {room}")
+    return ", ".join(w for w in words if w)
 
 
 def _pad_words(pad: Pad) -> str:

@@ -6,8 +6,9 @@ from collections.abc import Iterator
 from math import cos, sin
 
 from builder.compute.geometry.clearances import SpacePoint, motor_places, point
+from builder.compute.geometry.straps import strap_seats, straps
 from builder.frozen import value_class
-from builder.model.build import Build, Fitted
+from builder.model.build import Build, Fitted, FittedAs
 from builder.model.kinds import Antenna, Frame, Hardware, Motor, Payload, Propeller
 from builder.model.values.lengths_text import Position, Size
 from builder.pages.tables.part_numbers import pack_key
@@ -80,34 +81,27 @@ def battery_bodies(build: Build) -> tuple[Body, ...]:
     return tuple(sorted(found, key=lambda b: (b.low - b.high, b.key)))
 
 
-def _strap(build: Build, fitted: Fitted) -> Body | None:
-    """A strap goes round the largest battery, and those joined with it, across, where the build puts
-    it.
+def _straps(build: Build, fitted: FittedAs[Hardware]) -> Iterator[Body]:
+    """Each piece of a strap goes round the largest battery, and those joined with it, across, where
+    the build puts it.
     """
-    at, batteries = point(fitted.use.at), battery_bodies(build)
-    width = getattr(fitted.part, "width", None)
-    if at is None or width is None or not batteries:
-        return None
+    batteries, width = battery_bodies(build), fitted.part.width
+    if width is None or not batteries:
+        return
     together = [b for b in batteries if b.key == batteries[0].key]
     right, left = min(b.across[0] for b in together), max(b.across[1] for b in together)
     low, high = min(b.low for b in together), max(b.high for b in together)
     half = width.value / 2
-    floor = (
-        (at[0] + half, left),
-        (at[0] + half, right),
-        (at[0] - half, right),
-        (at[0] - half, left),
-    )
-    return Body(fitted.key, at, floor, low, high, None, False, True)
+    for at in strap_seats(fitted):
+        x = at[0]
+        floor = ((x + half, left), (x + half, right), (x - half, right), (x - half, left))
+        yield Body(fitted.key, at, floor, low, high, None, False, True)
 
 
-def _pieces(build: Build, fitted: Fitted) -> Iterator[Body]:
+def _pieces(fitted: Fitted) -> Iterator[Body]:
     if isinstance(fitted.part, Frame | Motor | Propeller):
         return
     if isinstance(fitted.part, Hardware):
-        strap = _strap(build, fitted) if fitted.part.form == "strap" else None
-        if strap is not None:
-            yield strap
         return
     places = fitted.use.each_at or ((fitted.use.at,) if fitted.use.at is not None else ())
     yield from (_body(fitted, place) for place in places)
@@ -117,7 +111,8 @@ def bodies(build: Build) -> tuple[Body, ...]:
     """Every piece with a place, lowest first; without frame, motors and propellers, which have
     their own lines, and without screws and nuts, which the drawing of the stack has.
     """
-    found = [b for f in build.parts.values() for b in _pieces(build, f)]
+    found = [b for f in build.parts.values() for b in _pieces(f)]
+    found += [b for f in straps(build) if f.part.form == "strap" for b in _straps(build, f)]
     return (*sorted(found, key=lambda b: (b.high, b.key)), *battery_bodies(build))
 
 

@@ -1,8 +1,8 @@
 """A part that stands inside another.
 
-Checks: boards, cameras, radios, motors, capacitors, plugs, batteries and plates of the frame. Each is a box or a
-cylinder of its size at its place, turned as the build turns it. More than 2 mm of one inside another is found.
-Parts without a size are compared by their places alone.
+Checks: boards, cameras, radios, motors, capacitors, plugs, batteries, and the plates and arms of the frame. Each is
+a box or a cylinder of its size at its place, turned as the build turns it. More than 2 mm of one inside another is
+found. Parts without a size are compared by their places alone. An arm reaches from the middle to its motor.
 Why: two bodies cannot be in one place. A wrong place also puts the balance and the lengths of wires wrong.
 Example: a buzzer that stands 3 mm inside the video transmitter.
 Mend: correct the place or the size of one of the two, or move it.
@@ -39,6 +39,8 @@ def _lacking(build: Build, bodies: list[PlacedBody]) -> Iterator[Outcome]:
     for frame, part in frames(build):
         if not part.plates:
             yield NotJudged(f"plates of {frame.key}", frame.shelf_where)
+        if part.motors and (part.arm is None or part.arm_width is None):
+            yield NotJudged(f"thickness and width of the arms of {frame.key}", frame.shelf_where)
 
 
 def check(case: Case) -> Iterator[Outcome]:

@@ -1,6 +1,6 @@
 """A part that a propeller can touch.
 
-Checks: the way from each part, antenna, battery and plate to the nearest disc. Blades bend up and down by 5 % of
+Checks: the way from each part, antenna, battery, plate and arm to the nearest disc. Blades bend up and down by 5 % of
 their length. Places and sizes have a spread: from that comes the chance that a blade touches. One of 20 is a remark,
 one of two a fault. In a frame with ducts only what is above or below a disc counts.
 Why: a blade that strikes a part breaks, and a cut battery burns.

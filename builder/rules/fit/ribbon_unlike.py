@@ -43,12 +43,13 @@ def _reach(camera: FittedAs[Camera], unit: FittedAs[VideoTransmitter]) -> Outcom
     sizes = [f.part.size for f in (camera, unit)]
     half = fsum(max(s.along) / 2 for s in sizes if s is not None)
     way = max(0.0, dist((here.x, here.y, here.z), (there.x, there.y, there.z)) - half)
-    if max(lengths) >= way:
+    shorter = min(lengths)
+    if shorter >= way:
         return Judged()
     text = say(
         "The ribbon of {} is {}; {} is {} away.",
         camera.key,
-        given(max(lengths), "m"),
+        given(shorter, "m"),
         unit.key,
         made(way, "m"),
     )

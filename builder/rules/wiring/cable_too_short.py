@@ -3,31 +3,33 @@
 Checks: the length of each cable on the shelf against the straight way between the two sockets that
 it joins. Sockets lie on the edges of their boards, at the height of that side. Where an edge is not
 known, the way between the two parts counts, less half of each part's size. A cable between edges
-that look the same way also has to turn round: half a circle is the least.
+that look the same way also has to turn round: half a circle is taken. Where the cable
+says how tight it may be bent, the shortest way with such bends counts.
 Why: a harness that is pulled tight lifts its plug out of the socket in the first hard landing.
 Example: a cable of 5 mm between boards that stand 11 mm above each other.
 Mend: take a longer cable.
-Source: geometry; 4 mm for where a socket really lies is common practice, no source
+Source: geometry; shortest paths of bounded bend (Dubins 1957, from memory); 4 mm for where a socket really lies is
+common practice, no source
 """
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from math import dist, fsum, hypot, pi
+from math import dist, fsum, hypot
 
 from builder.compute.circuit.contacts import cable_of
+from builder.compute.geometry.bends import turn_round
 from builder.compute.geometry.clearances import SpacePoint
+from builder.compute.geometry.edge_places import on_edge
 from builder.diagnostics.finding import Severity
 from builder.load.assumed import assumed
 from builder.model.build import Build, Fitted, PlugJoin
 from builder.rules.compare import EXACT, clash
 from builder.rules.rule import Case, Judged, NotJudged, Outcome
 from builder.rules.say import given, made, say
-from builder.rules.wiring._edge_places import on_edge
 
 SEVERITY = Severity.FAULT
 _SLACK = assumed("wires/pad-place")
 _ALONG = tuple(n / 20 for n in range(21))  # places along an edge, from end to end
-_TURN = pi / 2  # half a circle over its diameter
 _ALIKE = assumed("wires/turn-alike")
 
 
@@ -73,7 +75,7 @@ def _between_parts(build: Build, join: PlugJoin) -> float | None:
     return hypot(level, upright)
 
 
-def _ways(build: Build, join: PlugJoin) -> tuple[float, float] | None:
+def _ways(build: Build, join: PlugJoin, bend: float | None) -> tuple[float, float] | None:
     """The straight way, and the least that a cable takes which turns round on it."""
     one, other = _socket(build, join.start), _socket(build, join.end)
     if one is None or other is None:
@@ -81,7 +83,8 @@ def _ways(build: Build, join: PlugJoin) -> tuple[float, float] | None:
         return None if way is None else (way, way)
     between = min(dist(a, b) for a in one.places for b in other.places)
     straight = max(0.0, between - _SLACK)
-    turned = max(0.0, between * _TURN - _SLACK)
+    tight = bend if bend is not None else between / 2  # half a circle
+    turned = max(0.0, turn_round(between, tight) - _SLACK)
     same_way = dist(one.looks, other.looks) < _ALIKE
     return straight, turned if same_way else straight
 
@@ -91,7 +94,8 @@ def check(case: Case) -> Iterator[Outcome]:
         cable = cable_of(case.build, join)
         if cable is None:
             continue
-        length, ways = cable.part.length, _ways(case.build, join)
+        bend = cable.part.bend.value if cable.part.bend is not None else None
+        length, ways = cable.part.length, _ways(case.build, join, bend)
         if length is None or ways is None:
             lacks = f"length of {cable.key}" if length is None else "places of what it joins"
             yield NotJudged(lacks, cable.shelf_where)

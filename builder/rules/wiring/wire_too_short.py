@@ -12,6 +12,7 @@ Source: common practice, no source
 from collections.abc import Iterator
 from math import dist, hypot
 
+from builder.compute.geometry.edge_places import EDGES, on_edge
 from builder.diagnostics.finding import Severity
 from builder.load.assumed import assumed
 from builder.model.build import Contact, Fitted, WireRun
@@ -20,7 +21,6 @@ from builder.model.values.lengths_text import Position
 from builder.rules.compare import EXACT
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 from builder.rules.say import given, made, say
-from builder.rules.wiring._edge_places import EDGES, on_edge
 
 SEVERITY = Severity.FAULT
 _SLACK = assumed("wires/pad-place")

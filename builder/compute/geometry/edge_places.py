@@ -16,8 +16,6 @@ def on_edge(fitted: Fitted, edge: EdgeName, share: float) -> tuple[float, float]
     part, yaw = fitted.part, fitted.use.yaw
     if part.size is None or yaw is None or getattr(part, "arrow", None) not in (None, "forward"):
         return None
-    if len(part.size.along) < 2:
-        return None
     long, wide = part.size.along[:2]
     side = long if edge in ("left", "right") else wide
     along = side / 2 - side * share
