@@ -90,6 +90,7 @@ class _Wire:
     half: Half
     beside: int
     motors: bool
+    towards: Contact | None
 
     @property
     def ends(self) -> frozenset[str]:
@@ -130,6 +131,7 @@ def _paired(power: PowerPlan, wires: list[_Wire], others: list[_Wire]) -> tuple[
                 wire.beside,
                 wire.motors,
                 paired,
+                wire.towards,
             )
         )
     return tuple(out)
@@ -176,7 +178,9 @@ def _ways_out(
                 [f for t in beyond for f in t.short],
                 many,
             )
-            yield Back(join, given[0], steady, short, many, any(t.motors for t in beyond))
+            towards = join.b if join.a in fed else join.a
+            motors = any(t.motors for t in beyond)
+            yield Back(join, given[0], steady, short, many, motors, towards)
         if in_rings:
             flows = _ring_out(starts, net, given[0], takers)
             yield from ring_ways(build, [net], in_rings, flows)
@@ -207,11 +211,12 @@ def power_path(build: Build, nets: Netlist, power: PowerPlan, flown: FlightFigur
         for way in found:
             join = way.join
             if join.wire is None:
-                plugs.append(PlugLoad(join, way.steady, way.short))
+                plugs.append(PlugLoad(join, way.steady, way.short, way.motors, way.towards))
                 continue
             number, run = runs[join.a, join.b, id(join.wire)]
             own = half(build, run, way.short, f"{build.name}/path/{join.a}-{join.b}")
-            out.append(_Wire(number, run, way.source, way.steady, own, way.beside, way.motors))
+            more = way.beside, way.motors, way.towards
+            out.append(_Wire(number, run, way.source, way.steady, own, *more))
         return out
 
     supplied = (*power.on_pack, *(s for r in power.rails for s in r.supplied))

@@ -23,13 +23,13 @@ from builder.compute.figures.figure import (
 from builder.compute.formulas.electric.circuits import part_of_current
 from builder.compute.loops.shares import Battery, CurrentWay, Shares, shares_of
 from builder.compute.power.path_wires import Taken, shared
-from builder.model.build import Build
+from builder.model.build import Build, Contact
 
 
 @dataclass(frozen=True, eq=False)
 class Back:
-    """A join by which current goes out or returns: what it carries, of which source, and with how
-    many it shares.
+    """A join by which current goes out or returns: what it carries, of which source, with how many
+    it shares, and its end to which the current goes (None where that is not known).
     """
 
     join: Join
@@ -38,6 +38,7 @@ class Back:
     short: MaybeFigure
     beside: int
     motors: bool
+    towards: Contact | None = None
 
 
 @dataclass(frozen=True, eq=False)
@@ -90,7 +91,8 @@ def _one(join: Join, flows: Sequence[RingFlow], shares: Shares, name: str) -> Ba
     motors = any(flow.taken.motors for flow, _ in carried)
     lasting = shared(f"{key}/steady", f"Current of {label}", steady, 1)
     peak = shared(f"{key}/short", f"Peak current of {label}", short, 1)
-    return Back(join, carried[0][0].source, lasting, peak, 1, motors)
+    towards = join.b if carried[0][1] > 0.0 else join.a
+    return Back(join, carried[0][0].source, lasting, peak, 1, motors, towards)
 
 
 def ring_ways(
