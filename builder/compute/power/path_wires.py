@@ -46,7 +46,8 @@ class SupplyWire:
     out and back, `lost` what is lost there, in V, both by the way back between the same two pieces
     where that loses more; else it is taken as long and as thick. `volts` are the source's, `beside`
     how many wires run side by side, `paired` whether the way back (or out) is a wire between the
-    same two pieces, `towards` the end to which the current goes.
+    same two pieces, `towards` the end to which the current goes, `share` the largest share of one
+    load's motors that it carries.
     """
 
     run: WireRun
@@ -60,6 +61,7 @@ class SupplyWire:
     motors: bool
     paired: bool = False
     towards: Contact | None = None
+    share: float = 1.0
 
     @property
     def lost_share(self) -> float | None:

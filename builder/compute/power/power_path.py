@@ -18,15 +18,13 @@ from builder.compute.circuit.rails import PowerPlan
 from builder.compute.figures.figure import (
     Figure,
     MaybeFigure,
-    Unknown,
-    leaf,
 )
 from builder.compute.flight.flight import FlightFigures
 from builder.compute.loops.shares import CurrentWay
-from builder.compute.power.battery_ways import BatteryNets, BatteryWays, battery_nets, battery_ways
+from builder.compute.power.battery_ways import battery_nets, battery_ways
+from builder.compute.power.lead_resistance import battery_leads, leads_as_they_are
 from builder.compute.power.pack_corners import PackCorner, corners
 from builder.compute.power.path_wires import (
-    STRANDS,
     Half,
     PlugLoad,
     SupplyWire,
@@ -91,6 +89,7 @@ class _Wire:
     beside: int
     motors: bool
     towards: Contact | None
+    share: float
 
     @property
     def ends(self) -> frozenset[str]:
@@ -132,6 +131,7 @@ def _paired(power: PowerPlan, wires: list[_Wire], others: list[_Wire]) -> tuple[
                 wire.motors,
                 paired,
                 wire.towards,
+                wire.share,
             )
         )
     return tuple(out)
@@ -180,24 +180,11 @@ def _ways_out(
             )
             towards = join.b if join.a in fed else join.a
             motors = any(t.motors for t in beyond)
-            yield Back(join, given[0], steady, short, many, motors, towards)
+            share = 1.0 / many
+            yield Back(join, given[0], steady, short, many, motors, towards, share)
         if in_rings:
             flows = _ring_out(starts, net, given[0], takers)
             yield from ring_ways(build, [net], in_rings, flows)
-
-
-def _battery_leads(
-    build: Build, wires: tuple[SupplyWire, ...], several: BatteryNets, of: BatteryWays
-) -> MaybeFigure:
-    """Resistance of the battery leads, out and back: those of several batteries together."""
-    key, label = f"{build.name}/path/leads", "Battery leads"
-    battery = [w.resistance for w in wires if w.motors]
-    if several.batteries and of.leads is not None:
-        note = "of all leads together, by how they share the current"
-        return leaf(key, label, of.leads, "Ω", own=STRANDS * of.leads, basis="estimate", note=note)
-    if several.batteries or not battery:
-        return Unknown(key, label, ("the battery leads",))
-    return battery[0]
 
 
 def power_path(build: Build, nets: Netlist, power: PowerPlan, flown: FlightFigures) -> PowerPath:
@@ -215,7 +202,7 @@ def power_path(build: Build, nets: Netlist, power: PowerPlan, flown: FlightFigur
                 continue
             number, run = runs[join.a, join.b, id(join.wire)]
             own = half(build, run, way.short, f"{build.name}/path/{join.a}-{join.b}")
-            more = way.beside, way.motors, way.towards
+            more = way.beside, way.motors, way.towards, way.share
             out.append(_Wire(number, run, way.source, way.steady, own, *more))
         return out
 
@@ -226,6 +213,8 @@ def power_path(build: Build, nets: Netlist, power: PowerPlan, flown: FlightFigur
     ways = wires_of(out)
     backs = wires_of((*ways_back(build, nets, supplied, takers, several.names), *leads_of.back))
     wires, returns = _paired(power, ways, backs), _paired(power, backs, ways)
-    leads = _battery_leads(build, wires, several, leads_of)
-    short = worst_short(build, flown, leads, (*wires, *returns), several.rows)
+    leads = battery_leads(build, wires, several, leads_of)
+    turning = [(w.share, w.half) for w in (*ways, *backs) if w.motors]
+    as_they_are = leads if several.batteries else leads_as_they_are(build, turning, leads)
+    short = worst_short(build, flown, as_they_are, (*wires, *returns))
     return PowerPath(wires, returns, tuple(plugs), corners(build, power, flown, leads), short)

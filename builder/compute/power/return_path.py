@@ -117,7 +117,7 @@ def _of_net(build: Build, net: Net, flows: list[_Flow]) -> Iterator[Back]:
         short = shared(f"{key}/short", f"Peak current back through {name}", all_short, many)
         motors = any(t.motors for t in currents)
         towards = join.b if away else join.a
-        yield Back(join, crossing[0].source, steady, short, many, motors, towards)
+        yield Back(join, crossing[0].source, steady, short, many, motors, towards, 1.0 / many)
     yield from ring_ways(build, [net], in_rings, _ring_flows(build, net, flows))
 
 

@@ -29,7 +29,8 @@ from builder.model.build import Build, Contact
 @dataclass(frozen=True, eq=False)
 class Back:
     """A join by which current goes out or returns: what it carries, of which source, with how many
-    it shares, and its end to which the current goes (None where that is not known).
+    it shares, its end to which the current goes (None where that is not known), and the largest
+    share of one load's motors that it carries.
     """
 
     join: Join
@@ -39,6 +40,7 @@ class Back:
     beside: int
     motors: bool
     towards: Contact | None = None
+    share: float = 1.0
 
 
 @dataclass(frozen=True, eq=False)
@@ -92,7 +94,8 @@ def _one(join: Join, flows: Sequence[RingFlow], shares: Shares, name: str) -> Ba
     lasting = shared(f"{key}/steady", f"Current of {label}", steady, 1)
     peak = shared(f"{key}/short", f"Peak current of {label}", short, 1)
     towards = join.b if carried[0][1] > 0.0 else join.a
-    return Back(join, carried[0][0].source, lasting, peak, 1, motors, towards)
+    part = max((abs(share) for flow, share in carried if flow.taken.motors), default=1.0)
+    return Back(join, carried[0][0].source, lasting, peak, 1, motors, towards, min(part, 1.0))
 
 
 def ring_ways(
