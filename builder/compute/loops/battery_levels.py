@@ -54,6 +54,12 @@ def is_balance_lead(part: Connector) -> bool:
     return named or len(live) > 2 or any(p.tap is not None for p in live)
 
 
+def balance_contacts(build: Build) -> tuple[Contact, ...]:
+    """Every contact of a balance lead on the aircraft."""
+    leads = [f for f in build.of_kind(Connector) if is_balance_lead(f.part)]
+    return tuple(Contact(f.key, n, name) for f in leads for n in f.pieces for name in f.part.pads)
+
+
 def _plug_of(fitted: Fitted, piece: int) -> BatteryPlug | None:
     """One piece of a connector as a plug of the battery; None where it has not one plus and one
     minus.

@@ -18,7 +18,7 @@ from builder.model.build import (
     ShelfEntry,
     WireRun,
 )
-from builder.model.kinds import Pack
+from builder.model.kinds import Connector, Pack
 from builder.model.read.check_names import check_names
 from builder.model.read.contradictions import in_build
 from builder.model.read.like_packs import PackKind, like_packs, pack_kind
@@ -333,6 +333,20 @@ class _Follower:
                     hint = "Name a shelf part of kind 'pack'."
                     self.say("data/wrong-kind", problem, hint, where)
 
+    def check_same_battery(self) -> None:
+        """What a balance lead names is a piece of a connector of this build."""
+        for key, use in self.source.parts.items():
+            for i, name in enumerate(use.same_battery):
+                fitted = self.parts.get(name.partition(".")[0])
+                if is_piece(self.source, name) and fitted and isinstance(fitted.part, Connector):
+                    continue
+                problem = f"{name!r} is no connector of this build."
+                hint = (
+                    "Name the battery connector of the same battery, with its number: 'pigtail.2'."
+                )
+                where = self.where("parts", key, "same_battery", i)
+                self.say("data/no-such-part", problem, hint, where)
+
     def check_references(self) -> None:
         """Packs of flights and weighings, and alternatives, are known."""
         packs = self.source.packs
@@ -345,6 +359,7 @@ class _Follower:
                     self.where("flights", i, "pack"),
                 )
         self.check_joined()
+        self.check_same_battery()
         self.check_weighings()
         self.check_logs()
         for i, step in enumerate(self.source.steps):

@@ -64,6 +64,8 @@ class PartUse(Short):
     spares: PiecesOrNone = 0  #: how many lie in the box
     at: Seat | None = None  #: where it sits: forward, left and up from the middle of the frame
     each_at: tuple[Seat, ...] = ()  #: where each piece sits, if there is more than one
+    #: of a balance lead: the battery connector of the same battery, one a piece, as `pigtail.2`
+    same_battery: Names = ()
     face: Literal["up", "down"] = "up"  #: the way its top looks
     yaw: Turn | None = None  #: how far it is turned, clockwise, seen from above
     note: Text | None = None  #: a remark shown beside it
