@@ -5,13 +5,9 @@ ends, so which battery a balance lead belongs to decides.
 
 from dataclasses import dataclass
 
+from builder.compute.circuit.battery_levels import is_balance_lead
 from builder.compute.circuit.nets import Netlist
-from builder.compute.loops.battery_levels import (
-    BatteryLevels,
-    battery_levels,
-    is_balance_lead,
-    said_in_series,
-)
+from builder.compute.loops.series import said_in_series
 from builder.model.build import Build, Contact, FittedPack
 from builder.model.kinds import Connector
 
@@ -36,7 +32,6 @@ class CellLevels:
 
     build: Build
     nets: Netlist
-    levels: BatteryLevels
     cells: int  # of one battery
     series: int
 
@@ -50,8 +45,8 @@ class CellLevels:
         if is_balance_lead(part):
             return self._tapped(contact)
         name = self.nets.of[contact].name
-        if self.levels.steps == said_in_series(self.build) and name in self.levels.below:
-            return CellLevel(self.levels.below[name] * self.cells)
+        if self.nets.levels.steps == said_in_series(self.build) and name in self.nets.levels.below:
+            return CellLevel(self.nets.levels.below[name] * self.cells)
         return CellLevel(0 if pad.role == "ground" else self.cells * self.series)
 
     def _tapped(self, contact: Contact) -> CellLevel | None:
@@ -65,17 +60,17 @@ class CellLevels:
 
     def _foot(self, contact: Contact) -> int | None:
         """Cells below the battery that a balance lead belongs to; None where nobody says it."""
-        if self.levels.steps < 2:
+        if self.nets.levels.steps < 2:
             return 0 if self.series == 1 else None
         fitted = self.build.parts[contact.part]
         named = fitted.use.same_battery
         number = max(contact.piece or 1, 1) - 1
         if number >= len(named):
             return None
-        plug = next((p for p in self.levels.plugs if p.board == named[number]), None)
+        plug = next((p for p in self.nets.levels.plugs if p.board == named[number]), None)
         if plug is None:
             return None
-        return self.levels.below[self.nets.of[plug.minus].name] * self.cells
+        return self.nets.levels.below[self.nets.of[plug.minus].name] * self.cells
 
 
 def cell_levels(build: Build, nets: Netlist, pack: FittedPack) -> CellLevels | None:
@@ -83,4 +78,4 @@ def cell_levels(build: Build, nets: Netlist, pack: FittedPack) -> CellLevels | N
     one = pack.part.cells
     if one is None:
         return None
-    return CellLevels(build, nets, battery_levels(build, nets), one.low, pack.use.series)
+    return CellLevels(build, nets, one.low, pack.use.series)

@@ -207,7 +207,7 @@ def power_path(build: Build, nets: Netlist, power: PowerPlan, flown: FlightFigur
         return out
 
     supplied = (*power.on_pack, *(s for r in power.rails for s in r.supplied))
-    several = battery_nets(build, nets, power)
+    several = battery_nets(nets, power)
     leads_of = battery_ways(build, several, supplied, takers)
     out = (*_ways_out(build, nets, takers, several.names), *leads_of.out)
     ways = wires_of(out)

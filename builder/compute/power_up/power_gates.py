@@ -11,7 +11,7 @@ from builder.compute.circuit.feeds import loads as loads_of
 from builder.compute.circuit.nets import Netlist
 from builder.compute.circuit.rails import PowerPlan, RailRow
 from builder.compute.figures.figure import Figure, MaybeFigure
-from builder.compute.loops.battery_levels import ends_of_series
+from builder.compute.loops.series import ends_of_series
 from builder.compute.power_up.gate_checks import (
     as_before,
     lead_readings,
@@ -120,7 +120,7 @@ def _plug(scene: _Scene) -> str:
     plus = _plus(scene)
     if plus is None:
         return ""
-    ends = ends_of_series(scene.build, scene.nets)
+    ends = ends_of_series(scene.nets)
     if ends is not None:  # no connector has both poles: between two of them is nothing to be read
         return f"{ends[0]} and {ends[1]}"
     net = scene.nets.of[plus].contacts
@@ -170,7 +170,7 @@ def _charging_at_plug(scene: _Scene) -> GateReading:
     """What a meter does at the plug's plus and minus."""
     plus, plug = _plus(scene), _plug(scene)
     farads = capacitance_at(scene.build, scene.nets, plus) if plus is not None else None
-    ends = ends_of_series(scene.build, scene.nets)
+    ends = ends_of_series(scene.nets)
     pair = (f"{plug} plus" if plug else "battery plus", "minus")
     found = charging(pair if ends is None else (str(ends[0]), str(ends[1])), farads)
     minus = ground_of(scene.build.parts[plus.part]) if plus is not None else None
@@ -211,7 +211,7 @@ def _board_gate(
     for f in boards:
         readings += as_before(battery_readings(build, scene.nets, f, on), letter)
         readings += [] if before else lead_readings(build, scene.nets, f)
-        readings += [] if before else link_readings(build, scene.nets)
+        readings += [] if before else link_readings(scene.nets)
         readings += phase_readings(build, f)
         readings += ground_reading(build, scene.nets, f, before[0] if before else None)
         feed = feed_of(f)
@@ -280,7 +280,7 @@ def _loads_gate(
 
 def _closing_gate(scene: _Scene, letter: str, on: tuple[str, ...], loads: list[Load]) -> Gate:
     """The last one: the frame is closed, so it is measured at the plug alone."""
-    links = link_readings(scene.build, scene.nets)
+    links = link_readings(scene.nets)
     readings = [*as_before([_charging_at_plug(scene)], letter), *links]
     title = "Frame closed, before the propellers"
     return _gate(

@@ -11,9 +11,9 @@ Source: common practice, no source
 
 from collections.abc import Iterator
 
+from builder.compute.circuit.battery_levels import is_balance_lead
 from builder.compute.circuit.nets import Net
 from builder.compute.circuit.print_pads import doubt_words, in_doubt
-from builder.compute.loops.battery_levels import battery_levels, battery_plugs, is_balance_lead
 from builder.compute.loops.cell_levels import CellLevel, CellLevels, cell_levels
 from builder.diagnostics.finding import Severity, Signal
 from builder.model.build import Build, Contact, Fitted
@@ -104,10 +104,10 @@ def _fed_unknown(build: Build) -> Iterator[Outcome]:
 
 def check(case: Case) -> Iterator[Outcome]:
     build = case.build
-    if battery_levels(build, case.results.netlist).rings:
+    if case.results.netlist.levels.rings:
         return  # a short of whole batteries: pack/joined-otherwise finds it
     tapped = any(is_balance_lead(f.part) for f in build.of_kind(Connector))
-    if not tapped and len(battery_plugs(build)) < 2:
+    if not tapped and len(case.results.netlist.plugs) < 2:
         yield from _fed_unknown(build)
         return
     known: dict[str, CellLevels] = {}

@@ -11,7 +11,7 @@ from functools import lru_cache
 
 from builder.compute.circuit.contacts import Join, plug_joins
 from builder.compute.circuit.nets import Net
-from builder.compute.loops.battery_levels import series_links
+from builder.compute.loops.series import series_links
 from builder.diagnostics.where import Where
 from builder.model.build import Build, Contact
 from builder.model.kinds import Connector

@@ -12,8 +12,9 @@ Source: common practice, no source
 
 from collections.abc import Iterator
 
+from builder.compute.circuit.battery_levels import balance_contacts
 from builder.compute.circuit.print_pads import doubt_words, in_doubt
-from builder.compute.loops.battery_levels import balance_contacts, battery_plugs, series_links
+from builder.compute.loops.series import series_links
 from builder.diagnostics.finding import Severity, Signal
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 from builder.rules.wiring._nets import is_live, joined_nets, named, where_joined
@@ -27,7 +28,7 @@ YIELDS_TO = ("pack/joined-otherwise",)
 def check(case: Case) -> Iterator[Outcome]:
     turned, nets = reversed_pieces(case), case.results.netlist
     links = series_links(case.build, nets)
-    ends = {c for p in battery_plugs(case.build) for c in (p.plus, p.minus)}
+    ends = {c for p in nets.plugs for c in (p.plus, p.minus)}
     ends |= set(balance_contacts(case.build))  # on a link: power/load-across-part judges them
     for net in joined_nets(case):
         joins_batteries = ends if net.name in links else set()
