@@ -45,7 +45,7 @@ def _short(
 
 def _area(awg: int) -> float:
     """ASTM B258: diameter 0.127 mm x 92^((36 - n) / 39)."""
-    return pi / 4 * (0.127e-3 * 92 ** ((36 - awg) / 39)) ** 2
+    return pi / 4 * float((0.127e-3 * 92 ** ((36 - awg) / 39)) ** 2)
 
 
 def _ohms(awg: int, mm: int) -> float:
