@@ -15,7 +15,7 @@ from builder.compute.circuit.contacts import Join
 from builder.compute.circuit.feeds import PACK, Source
 from builder.compute.circuit.nets import Net, Netlist
 from builder.compute.circuit.rails import Supplied
-from builder.compute.figures.figure import Figure
+from builder.compute.figures.figure import Figure, Unknown
 from builder.compute.loops.shares import CurrentWay
 from builder.compute.power.path_wires import Taken, joins_between, reach, shared, shared_equally
 from builder.compute.power.ring_ways import Back, RingFlow, ring_ways
@@ -63,11 +63,16 @@ def _size(flows: list[_Flow]) -> float:
     return fsum(f.value for flow in flows for f in flow.taken.short if isinstance(f, Figure))
 
 
+def _strength(flows: list[_Flow]) -> tuple[bool, float, int]:
+    untold = any(isinstance(f, Unknown) for flow in flows for f in flow.taken.short)
+    return untold, _size(flows), len(flows)
+
+
 def _through(
     build: Build, net: Net, flows: list[_Flow], near: frozenset[Contact]
 ) -> tuple[list[_Flow], bool]:
     """The flows that cross a cut, those of the stronger direction, and whether they leave the near
-    side.
+    side. One of which somebody does not know the current may be the stronger.
     """
     crossing: dict[str, list[_Flow]] = {"near": [], "far": []}
     for flow in flows:
@@ -78,7 +83,7 @@ def _through(
         end = _side(_ends(build, net, flow), near)
         if {start, end} == {"near", "far"}:
             crossing[start].append(flow)
-    stronger = max(crossing, key=lambda side: (_size(crossing[side]), len(crossing[side])))
+    stronger = max(crossing, key=lambda side: _strength(crossing[side]))
     return crossing[stronger], stronger == "near"
 
 

@@ -67,11 +67,17 @@ def _size(flows: Sequence[tuple[RingFlow, float]]) -> float:
     return fsum(f.value * abs(share) for f, share in found if isinstance(f, Figure))
 
 
+def _untold(flows: Sequence[tuple[RingFlow, float]]) -> bool:
+    return any(isinstance(f, Unknown) for flow, _ in flows for f in flow.taken.short)
+
+
 def _stronger(flows: Sequence[RingFlow], shares: tuple[float, ...]) -> list[tuple[RingFlow, float]]:
-    """The flows of the stronger direction: of two opposite ones the other may be off."""
+    """The flows of the stronger direction: of two opposite ones the other may be off. One of which
+    somebody does not know the current may be the stronger.
+    """
     pairs = [(f, s) for f, s in zip(flows, shares, strict=True) if s]
     there, back = ([p for p in pairs if (p[1] > 0.0) == way] for way in (True, False))
-    return max(there, back, key=lambda found: (_size(found), len(found)))
+    return max(there, back, key=lambda found: (_untold(found), _size(found), len(found)))
 
 
 def _one(join: Join, flows: Sequence[RingFlow], shares: Shares, name: str) -> Back | None:
