@@ -333,6 +333,23 @@ class _Follower:
                     hint = "Name a shelf part of kind 'pack'."
                     self.say("data/wrong-kind", problem, hint, where)
 
+    def check_charging(self) -> None:
+        """The board and the other batteries that are named under `charging` are of this build."""
+        for key, use in self.source.packs.items():
+            said = use.charging
+            if said is None:
+                continue
+            where = self.where("packs", key, "charging")
+            if said.board is not None and said.board not in self.source.parts:
+                problem = f"This build has no part {said.board!r}."
+                hint = did_you_mean(said.board, self.source.parts)
+                self.say("data/no-such-part", problem, hint, where.at("board"))
+            for i, name in enumerate(said.beside):
+                if name not in self.source.packs or name == key:
+                    problem = f"This build has no other battery {name!r}."
+                    hint = did_you_mean(name, self.source.packs)
+                    self.say("data/no-such-pack", problem, hint, where.at("beside", i))
+
     def check_same_battery(self) -> None:
         """What a balance lead names is a piece of a connector of this build."""
         for key, use in self.source.parts.items():
@@ -360,6 +377,7 @@ class _Follower:
                 )
         self.check_joined()
         self.check_same_battery()
+        self.check_charging()
         self.check_weighings()
         self.check_logs()
         for i, step in enumerate(self.source.steps):

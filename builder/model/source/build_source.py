@@ -89,6 +89,11 @@ class Charging(Frozen):
     full: FullCell | None = None  #: volts of a cell at which it ends
     current: Limit | None = None  #: charging current
     together: Parallel = 1  #: how many batteries are charged at once, in parallel on one board
+    beside: Names = ()  #: other batteries of the build that are charged on the same board at once
+    board: Text | None = None  #: the board that joins them: a part of the build
+    each_volts: tuple[PackVoltage, ...] = ()  #: volts of each battery before they went on the board
+    #: yes if each is unplugged from the aircraft and from the others before it goes on the board
+    apart: Yes | None = None
 
 
 class PackUse(Short):
