@@ -66,9 +66,7 @@ class GroundGear(Part):
     owned: Yes = False  #: yes if it is at hand
     cells: SeriesCells | None = None  #: cells in series that a charger takes
     charge_current: Limit | None = None  #: highest charging current
-    joins: Parallel | None = (
-        None  #: of a board to charge on: how many batteries it joins in parallel
-    )
+    joins: Parallel | None = None  #: batteries that a board to charge on joins in parallel
     power: PartPower | None = None  #: highest power
     volts: PartVolts | None = None  #: its volts
     polarisation: Text | None = None  #: polarisation of its antenna
