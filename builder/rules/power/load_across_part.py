@@ -1,7 +1,8 @@
 """A load across a part of the battery.
 
 Checks: each load that a balance lead or one of several batteries feeds. Between its plus and its
-ground lies the whole battery. No wire joins two contacts of the battery that lie at other volts.
+ground lies the whole battery. No ground lies on a part of the battery. No wire joins two contacts
+of the battery that lie at other volts.
 Why: cells that feed more than the others empty first; they are harmed, and burn at a later charge.
 Two volts of the battery on one wire short its cells.
 Example: a camera between the third contact of a balance lead of four cells and its minus.
@@ -15,6 +16,7 @@ from builder.compute.circuit.battery_levels import is_balance_lead
 from builder.compute.circuit.nets import Net
 from builder.compute.circuit.print_pads import doubt_words, in_doubt
 from builder.compute.loops.cell_levels import CellLevel, CellLevels, cell_levels
+from builder.compute.loops.series import said_in_series
 from builder.diagnostics.finding import Severity, Signal
 from builder.model.build import Build, Contact, Fitted
 from builder.model.kinds import Connector
@@ -24,6 +26,7 @@ SEVERITY = Severity.FAULT
 SIGNAL = Signal.DANGER
 YIELDS_TO = ("wiring/polarity-reversed", "wiring/supply-to-ground")
 _MEND = "Feed it from the whole battery, or from a rail."
+_GROUND = "Take it to a ground of the board that feeds it."
 
 Tapped = tuple[Contact, CellLevel | None]  # a contact of the battery, and the cells below it
 
@@ -64,7 +67,7 @@ def _across(case: Case, of: CellLevels, fitted: Fitted, piece: int, key: str) ->
     """One piece against the cells of a battery; None where no contact of a battery feeds it."""
     ends = _ends(case, of, fitted, piece)
     if not ends["draws"]:
-        return None
+        return _lifted(case, fitted, ends["ground"], key)
     contact, high = ends["draws"][0]
     low = ends["ground"][0][1] if ends["ground"] else None
     board, whole = contact.board, of.cells * of.series
@@ -82,6 +85,24 @@ def _across(case: Case, of: CellLevels, fitted: Fitted, piece: int, key: str) ->
     return Found(text, _MEND, wire, see=(case.build.packs[key].where,))
 
 
+def _lifted(case: Case, fitted: Fitted, grounds: list[Tapped], key: str) -> Outcome | None:
+    """A piece that another one feeds, with its ground on a part of the battery; None where its ground
+    is on none, or on the minus of all.
+    """
+    if isinstance(fitted.part, Connector):
+        return None  # the battery's own contacts lie where they lie
+    for contact, at in grounds:
+        if at is None or at.above:
+            missing = f"which cells of the battery lie below the ground of {contact.board}"
+            return NotJudged(missing, fitted.where)
+        if at.cells > 0:
+            cells = "1 cell" if at.cells == 1 else f"{at.cells} cells"
+            text = f"{contact} lies {cells} of battery {key} above all other grounds."
+            wire = case.results.netlist.at[contact][-1].where
+            return Found(text, _GROUND, wire, see=(case.build.packs[key].where,))
+    return None
+
+
 def _ends(case: Case, of: CellLevels, fitted: Fitted, piece: int) -> dict[str, list[Tapped]]:
     """The wired contacts of a piece that a battery's contact feeds, by role, with the cells below."""
     nets = case.results.netlist
@@ -91,6 +112,12 @@ def _ends(case: Case, of: CellLevels, fitted: Fitted, piece: int) -> dict[str, l
         if pad.role in ends and contact in nets.at:
             ends[pad.role] += [(contact, at) for _, at in _told(case, of, nets.of[contact])]
     return ends
+
+
+def _touches(case: Case, fitted: Fitted, piece: int, names: set[str]) -> bool:
+    of = case.results.netlist.of
+    own = (Contact(fitted.key, piece, name) for name in fitted.part.pads)
+    return any(of[contact].name in names for contact in own)
 
 
 def _fed_unknown(build: Build) -> Iterator[Outcome]:
@@ -104,8 +131,10 @@ def _fed_unknown(build: Build) -> Iterator[Outcome]:
 
 def check(case: Case) -> Iterator[Outcome]:
     build = case.build
-    if case.results.netlist.levels.rings:
-        return  # a short of whole batteries: pack/joined-otherwise finds it
+    levels = case.results.netlist.levels
+    otherwise = levels.steps > 1 and levels.steps != said_in_series(build)
+    if levels.rings or otherwise:
+        return  # pack/joined-otherwise finds it, and what lies where is told by nobody
     tapped = any(is_balance_lead(f.part) for f in build.of_kind(Connector))
     if not tapped and len(case.results.netlist.plugs) < 2:
         yield from _fed_unknown(build)
@@ -117,10 +146,15 @@ def check(case: Case) -> Iterator[Outcome]:
             yield NotJudged(f"cells of battery {key}", pack.shelf_where)
         else:
             known[key] = of
+    shorted: set[str] = set()
     for net in case.results.netlist.nets:
-        yield from _first([_shorted(case, of, net) for of in known.values()])
+        answers = list(_first([_shorted(case, of, net) for of in known.values()]))
+        shorted |= {net.name for a in answers if isinstance(a, Found)}
+        yield from answers
     for fitted in build.parts.values():
         for piece in fitted.pieces:
+            if _touches(case, fitted, piece, shorted):
+                continue  # what hangs on a short is told by the short
             asked = [_across(case, of, fitted, piece, k) for k, of in known.items()]
             yield from _first(asked)
 

@@ -14,7 +14,7 @@ from collections.abc import Iterator
 
 from builder.compute.circuit.battery_levels import balance_contacts
 from builder.compute.circuit.print_pads import doubt_words, in_doubt
-from builder.compute.loops.series import series_links
+from builder.compute.loops.series import inner_links
 from builder.diagnostics.finding import Severity, Signal
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 from builder.rules.wiring._nets import is_live, joined_nets, named, where_joined
@@ -27,7 +27,7 @@ YIELDS_TO = ("pack/joined-otherwise",)
 
 def check(case: Case) -> Iterator[Outcome]:
     turned, nets = reversed_pieces(case), case.results.netlist
-    links = series_links(case.build, nets)
+    links = {n.name for n in inner_links(nets)}  # as many as said: pack/joined-otherwise
     ends = {c for p in nets.plugs for c in (p.plus, p.minus)}
     ends |= set(balance_contacts(case.build))  # on a link: power/load-across-part judges them
     for net in joined_nets(case):
