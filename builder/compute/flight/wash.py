@@ -11,6 +11,8 @@ from builder.load.assumed import assumed, assumed_list
 from builder.model.build import Build
 from builder.model.kinds import Frame
 
+DiscPair = tuple[Disc, Disc]
+
 _WASH = assumed_list("flight/wash")
 _GAP = assumed("flight/overlap-gap")
 _NOTE = "two rotors above each other at equal thrust, the lower one in the contracted wash"
@@ -30,34 +32,55 @@ def _paired(build: Build) -> float:
     return len(paired) / len(places) if places else 0.0
 
 
-def _meet_in_three(overlapping: list[tuple[Disc, Disc]]) -> bool:
+def _apart(pair: DiscPair) -> float:
+    """Way between the middles of two discs, seen from above (m)."""
+    one, other = pair
+    return dist(one.middle[:2], other.middle[:2])
+
+
+def _meet_in_three(overlapping: list[DiscPair]) -> bool:
     """Whether three discs overlap each other by twos, so that a place can lie under all."""
     pairs = {frozenset((a.motor, b.motor)) for a, b in overlapping}
-    motors = sorted({m for pair in pairs for m in pair})
-    triples = (combinations(three, 2) for three in combinations(motors, 3))
-    return any(all(frozenset(two) in pairs for two in triple) for triple in triples)
+    motors = sorted(frozenset[str]().union(*pairs))
+    for three in combinations(motors, 3):
+        twos = {frozenset(two) for two in combinations(three, 2)}
+        if twos <= pairs:
+            return True
+    return False
 
 
-def _overlapping(build: Build) -> list[tuple[Disc, Disc]]:
+def _overlapping(build: Build) -> list[DiscPair]:
     """Discs that overlap in part, by twos; without those on one axis."""
     on_axis = {frozenset(pair) for pair in on_one_axis(motor_places(build))}
-    pairs = combinations(discs(build), 2)
-    apart = ((a, b) for a, b in pairs if frozenset((a.motor, b.motor)) not in on_axis)
-    return [(a, b) for a, b in apart if dist(a.middle[:2], b.middle[:2]) < a.radius + b.radius]
+    found = []
+    for pair in combinations(discs(build), 2):
+        one, other = pair
+        if frozenset((one.motor, other.motor)) in on_axis:
+            continue
+        if _apart(pair) < one.radius + other.radius:
+            found.append(pair)
+    return found
 
 
-def _in_part(rotors: int, overlapping: list[tuple[Disc, Disc]]) -> MaybeFigure:
+def _is_far(pair: DiscPair) -> bool:
+    """Whether two discs are further above each other than the factor holds."""
+    one, other = pair
+    height = abs(one.middle[2] - other.middle[2])
+    return height > _GAP * 2.0 * one.radius
+
+
+def _in_part(rotors: int, overlapping: list[DiscPair]) -> MaybeFigure:
     """The factor where discs overlap in part."""
     if _meet_in_three(overlapping):
         return Unknown("wash", _LABEL, (_THREE,))
-    if any(abs(a.middle[2] - b.middle[2]) > _GAP * 2.0 * a.radius for a, b in overlapping):
+    if any(_is_far(pair) for pair in overlapping):
         return Unknown("wash", _LABEL, (_FAR,))
-    shares = (
-        overlap_of_discs(dist(a.middle[:2], b.middle[:2]), 2.0 * a.radius) for a, b in overlapping
-    )
-    factor = power_with_overlap(fsum(shares), float(rotors))
-    spread = _WASH[1] * (factor - 1.0) / (_WASH[0] - 1.0)
-    return leaf("wash", _LABEL, factor, "1", own=spread, basis="estimate", note=_PART)
+    shares = (overlap_of_discs(_apart(pair), 2.0 * pair[0].radius) for pair in overlapping)
+    covered = fsum(shares)
+    factor = power_with_overlap(covered, float(rotors))
+    usual, spread = _WASH
+    own = spread * (factor - 1.0) / (usual - 1.0)
+    return leaf("wash", _LABEL, factor, "1", own=own, basis="estimate", note=_PART)
 
 
 def _wash(build: Build) -> MaybeFigure | None:
@@ -65,13 +88,17 @@ def _wash(build: Build) -> MaybeFigure | None:
     only some are in pairs.
     """
     share, overlapping = _paired(build), _overlapping(build)
+    if not share and not overlapping:
+        return None
     if not share:
-        return _in_part(len(motor_places(build)), overlapping) if overlapping else None
+        rotors = len(motor_places(build))
+        return _in_part(rotors, overlapping)
     if share < 1.0:
         return Unknown("wash", _LABEL, (_ONLY_SOME,))
     if overlapping:
         return Unknown("wash", _LABEL, (_THREE,))
-    return leaf("wash", _LABEL, _WASH[0], "1", own=_WASH[1], basis="estimate", note=_NOTE)
+    usual, spread = _WASH
+    return leaf("wash", _LABEL, usual, "1", own=spread, basis="estimate", note=_NOTE)
 
 
 def by_wash(

@@ -10,7 +10,7 @@ from builder.model.build import Build
 from builder.model.kinds import SpeedController
 
 
-def battery_leads(
+def battery_lead_ohms(
     build: Build, wires: Sequence[SupplyWire], several: BatteryNets, of: BatteryWays
 ) -> MaybeFigure:
     """For the volts that are lost: the thinner way counts for both; those of several batteries

@@ -22,7 +22,7 @@ from builder.compute.figures.figure import (
 from builder.compute.flight.flight import FlightFigures
 from builder.compute.loops.shares import CurrentWay
 from builder.compute.power.battery_ways import battery_nets, battery_ways
-from builder.compute.power.lead_resistance import battery_leads, leads_as_they_are
+from builder.compute.power.lead_resistance import battery_lead_ohms, leads_as_they_are
 from builder.compute.power.pack_corners import PackCorner, corners
 from builder.compute.power.path_wires import (
     Half,
@@ -213,7 +213,7 @@ def power_path(build: Build, nets: Netlist, power: PowerPlan, flown: FlightFigur
     ways = wires_of(out)
     backs = wires_of((*ways_back(build, nets, supplied, takers, several.names), *leads_of.back))
     wires, returns = _paired(power, ways, backs), _paired(power, backs, ways)
-    leads = battery_leads(build, wires, several, leads_of)
+    leads = battery_lead_ohms(build, wires, several, leads_of)
     turning = [(w.share, w.half) for w in (*ways, *backs) if w.motors]
     as_they_are = leads if several.batteries else leads_as_they_are(build, turning, leads)
     short = worst_short(build, flown, as_they_are, (*wires, *returns))

@@ -16,7 +16,7 @@ def _full(part: Pack) -> float | None:
     return CHEMISTRY[part.chemistry][0] if part.chemistry is not None else None
 
 
-def differences(one: Pack, other: Pack, side_by_side: bool) -> Iterator[str | None]:
+def unlike_words(one: Pack, other: Pack, side_by_side: bool) -> Iterator[str | None]:
     """In what two batteries differ, in words; None for what one of them does not say."""
     if one.chemistry is None or other.chemistry is None:
         yield None

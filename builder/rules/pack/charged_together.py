@@ -19,7 +19,7 @@ from builder.diagnostics.where import Where
 from builder.model.build import Fitted, FittedPack
 from builder.model.kinds import GroundGear
 from builder.model.source.build_source import Charging
-from builder.rules.pack._alike import differences
+from builder.rules.pack._alike import unlike_words
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 from builder.rules.say import given, say
 
@@ -33,7 +33,7 @@ _EXACT = 1.0 + 1e-9
 def _alike(case: Case, pack: FittedPack, said: Charging, at: Where) -> Iterator[Outcome]:
     for i, name in enumerate(said.beside):
         other = case.build.packs[name]
-        apart = list(differences(pack.part, other.part, side_by_side=True))
+        apart = list(unlike_words(pack.part, other.part, side_by_side=True))
         words = [w for w in dict.fromkeys(apart) if w is not None]
         if words:
             text = f"Batteries {pack.key} and {name} are charged on one board: {', '.join(words)}."

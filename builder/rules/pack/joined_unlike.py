@@ -14,7 +14,7 @@ from collections.abc import Iterator
 from builder.diagnostics.finding import Severity, Signal
 from builder.model.build import FittedPack, ShelfEntry
 from builder.model.kinds import Pack
-from builder.rules.pack._alike import differences
+from builder.rules.pack._alike import unlike_words
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 
 SEVERITY = Severity.FAULT
@@ -28,9 +28,9 @@ def _one(pack: FittedPack, entry: ShelfEntry) -> Outcome:
         return NotJudged(f"the battery beside {pack.key}", pack.where)
     apart: list[str | None] = []
     if pack.use.parallel > 1:
-        apart += differences(pack.part, other, side_by_side=True)
+        apart += unlike_words(pack.part, other, side_by_side=True)
     if pack.use.series > 1:
-        apart += differences(pack.part, other, side_by_side=False)
+        apart += unlike_words(pack.part, other, side_by_side=False)
     words = list(dict.fromkeys(w for w in apart if w is not None))
     if words:
         text = f"Battery {pack.key} is joined with {entry.name}: {', '.join(words)}."
