@@ -6,9 +6,15 @@ from math import cos, pi, sin, sqrt
 
 import numpy as np
 import pytest
+from scipy.integrate import quad
 from scipy.optimize import brentq
 
-from builder.compute.formulas.rotors.wash import thrust_in_clear_air, thrust_in_wash
+from builder.compute.formulas.rotors.wash import (
+    overlap_of_discs,
+    power_with_overlap,
+    thrust_in_clear_air,
+    thrust_in_wash,
+)
 from builder.compute.geometry.clearances import hanging, on_one_axis
 from builder.compute.setup.rotor_shares import in_one_line, rotor_shares, sites
 from builder.load.assumed import assumed_list
@@ -96,3 +102,36 @@ def test_power_of_a_pair_is_that_much_more() -> None:
             thrust_in_clear_air(*wrong)
         with pytest.raises(ValueError, match="above 0"):
             thrust_in_wash(*wrong)
+
+
+@pytest.mark.parametrize("ratio", (0.0, 0.1, 0.5, 0.9, 0.999, 1.0, 1.3))
+def test_overlap_is_the_area_of_two_slices(ratio: float) -> None:
+    """Two circles of radius 1: four times the area under one from the chord to the edge."""
+    chord = min(ratio, 1.0)
+    area = 4.0 * quad(lambda x: sqrt(1.0 - x * x), chord, 1.0)[0]
+    assert overlap_of_discs(2.0 * ratio, 2.0) == pytest.approx(area / pi, abs=1e-7)
+
+
+def _power_of_streams(shares: list[float], rotors: int) -> float:
+    """Momentum theory strip by strip: thrust is spread evenly over each disc, and where two discs lie
+    above each other the air gets both: power of a place goes with the thrust on it to the power of
+    three halves, v = sqrt(T / 2 rho A).
+    """
+    twice = sum(shares)
+    once = rotors - 2.0 * twice
+    return (once + twice * 2.0 * sqrt(2.0)) / rotors
+
+
+@pytest.mark.parametrize(("shares", "rotors"), [([0.3], 2), ([0.1] * 6, 6), ([0.2] * 4, 4)])
+def test_power_with_overlap_is_that_of_the_streams(shares: list[float], rotors: int) -> None:
+    found = power_with_overlap(sum(shares), float(rotors))
+    assert found == pytest.approx(_power_of_streams(shares, rotors))
+
+
+def test_an_overlap_that_cannot_be() -> None:
+    for apart, diameter in ((-0.1, 1.0), (0.1, 0.0)):
+        with pytest.raises(ValueError, match="diameter above 0"):
+            overlap_of_discs(apart, diameter)
+    for covered, rotors in ((-0.1, 4.0), (0.1, 0.0)):
+        with pytest.raises(ValueError, match="0 or more"):
+            power_with_overlap(covered, rotors)

@@ -6,6 +6,12 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
+from builder.compute.circuit.battery_levels import (
+    BatteryLevels,
+    BatteryPlug,
+    battery_plugs,
+    levels_of,
+)
 from builder.compute.circuit.contacts import Join, joins_of
 from builder.model.build import Build, Contact
 
@@ -31,10 +37,11 @@ class Net:
 
 @dataclass(frozen=True)
 class Netlist:
-    """All nets of a build."""
+    """All nets of a build, and the connectors of its battery."""
 
     nets: tuple[Net, ...]
     joins: tuple[Join, ...]
+    plugs: tuple[BatteryPlug, ...]
 
     @cached_property
     def of(self) -> Mapping[Contact, Net]:
@@ -50,6 +57,12 @@ class Netlist:
                 out.setdefault(join.a, []).append(join)
                 out.setdefault(join.b, []).append(join)
         return {c: tuple(j) for c, j in out.items()}
+
+    @cached_property
+    def levels(self) -> BatteryLevels:
+        """How the wired connectors of the battery are joined."""
+        wired = tuple(p for p in self.plugs if p.plus in self.at or p.minus in self.at)
+        return levels_of(wired, {c: n.name for c, n in self.of.items()})
 
     def joined(self, a: Contact, b: Contact) -> bool:
         """Whether two contacts are on one net."""
@@ -91,4 +104,4 @@ def netlist(build: Build) -> Netlist:
         made[number[join.a]].append(join)
     found = ((contacts, made[n]) for n, contacts in members.items())
     nets = tuple(Net(str(on_it[0]), tuple(on_it), tuple(joins)) for on_it, joins in found)
-    return Netlist(nets, joins)
+    return Netlist(nets, joins, battery_plugs(build))

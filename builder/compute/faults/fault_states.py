@@ -10,7 +10,7 @@ from itertools import pairwise
 
 from builder.compute.circuit.nets import Netlist, components
 from builder.compute.faults.single_faults import SingleFault, rail_name
-from builder.compute.loops.battery_levels import ends_of_series
+from builder.compute.loops.series import ends_of_series
 from builder.compute.power_up.gate_readings import feed_of, ground_of
 from builder.model.build import Build, Contact, piece_name
 from builder.model.kinds import Connector, Motor
@@ -97,7 +97,7 @@ class WiredBench:
     @cached_property
     def poles(self) -> tuple[Contact | None, Contact | None]:
         """Where the battery comes in: plus and minus of its plug, else of the first board."""
-        ends = ends_of_series(self.build, self.nets)
+        ends = ends_of_series(self.nets)
         if ends is not None:
             return ends
         plugs = self.build.of_kind(Connector)

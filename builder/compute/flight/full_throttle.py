@@ -6,9 +6,10 @@ from builder.compute.figures.sloped_formula import formula
 from builder.compute.flight.air import Air
 from builder.compute.flight.drive import Drive
 from builder.compute.flight.energy import Energy
-from builder.compute.flight.wash import left_in_wash
+from builder.compute.flight.wash import by_wash
 from builder.compute.formulas.electric.battery import volts_under_load
 from builder.compute.formulas.rotors.sag import bench_full_thrust, punch_current
+from builder.compute.formulas.rotors.wash import thrust_in_wash
 from builder.model.build import Build
 
 
@@ -48,7 +49,8 @@ def full_thrust(
         d.exponents.thrust,
         note=note,
     )
-    return left_in_wash(build, clear, key)
+    label = "Full thrust, rotors in another's wash"
+    return by_wash(build, clear, f"{key}/in-wash", label, thrust_in_wash)
 
 
 def punch(

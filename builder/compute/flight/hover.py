@@ -11,7 +11,7 @@ from builder.compute.figures.told import PlainShare, told
 from builder.compute.flight.air import Air
 from builder.compute.flight.bench_rows import BenchRows
 from builder.compute.flight.drive import Drive
-from builder.compute.flight.wash import wanted_in_clear_air
+from builder.compute.flight.wash import by_wash
 from builder.compute.formulas.electric.electronics import electrical_load
 from builder.compute.formulas.rotors.bench_table import (
     bench_current,
@@ -30,6 +30,7 @@ from builder.compute.formulas.rotors.rotor import (
     thrust_for_mass,
 )
 from builder.compute.formulas.rotors.rotor_scaling import disc_loading
+from builder.compute.formulas.rotors.wash import thrust_in_clear_air
 from builder.load.assumed import assumed, assumed_list
 from builder.model.build import Build
 
@@ -209,7 +210,8 @@ def hover(build: Build, d: Drive, air: Air, mass: MaybeFigure, key: str) -> Hove
         gone = Unknown(f"{key}/thrust", "Thrust of one rotor", missing)
         return Hover(gone, *(Unknown(f"{key}/power", "Hover power", missing),) * 8, False)
     thrust = apply(f"{key}/thrust", "Thrust of one rotor", formula(thrust_for_mass), mass, rotors)
-    taken = wanted_in_clear_air(build, thrust, key)
+    alike = "Thrust of one rotor that takes as much in clear air"
+    taken = by_wash(build, thrust, f"{key}/clear-air", alike, thrust_in_clear_air)
     area = _area(build, d)
     loading = apply(f"{key}/disc-loading", "Disc loading", formula(disc_loading), thrust, area)
     ideal = apply(

@@ -9,10 +9,10 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from math import fsum
 
+from builder.compute.circuit.battery_levels import BatteryLevels
 from builder.compute.circuit.feeds import PACK
 from builder.compute.circuit.nets import Net, Netlist
 from builder.compute.circuit.rails import PowerPlan, Supplied
-from builder.compute.loops.battery_levels import BatteryLevels, battery_levels
 from builder.compute.loops.shares import Battery, CurrentWay, join_ohms, shares_of
 from builder.compute.power.path_wires import Taken, joins_between
 from builder.compute.power.ring_ways import Back, RingFlow, ring_ways
@@ -50,11 +50,11 @@ def _of_one(power: PowerPlan, levels: BatteryLevels) -> float:
     return max(min(known, default=0.0) * levels.rows / max(1, levels.steps), 2.0 * _CONTACT)
 
 
-def battery_nets(build: Build, nets: Netlist, power: PowerPlan) -> BatteryNets:
+def battery_nets(nets: Netlist, power: PowerPlan) -> BatteryNets:
     """The nets of several batteries; none where one connector or none is wired, or a ring of
     batteries is shorted.
     """
-    levels = battery_levels(build, nets)
+    levels = nets.levels
     if len(levels.plugs) < 2 or levels.rings:
         return NONE
     ohms = _of_one(power, levels)

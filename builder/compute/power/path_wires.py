@@ -39,7 +39,8 @@ class SupplyWire:
     out and back, `lost` what is lost there, in V, both by the way back between the same two pieces
     where that loses more; else it is taken as long and as thick. `volts` are the source's, `beside`
     how many wires run side by side, `paired` whether the way back (or out) is a wire between the
-    same two pieces.
+    same two pieces, `towards` the end to which the current goes, `share` the largest share of one
+    load's motors that it carries.
     """
 
     run: WireRun
@@ -52,6 +53,8 @@ class SupplyWire:
     beside: int
     motors: bool
     paired: bool = False
+    towards: Contact | None = None
+    share: float = 1.0
 
     @property
     def lost_share(self) -> float | None:
@@ -63,11 +66,15 @@ class SupplyWire:
 
 @dataclass(frozen=True, eq=False)
 class PlugLoad:
-    """A contact of a plug that carries a supply, with its steady current."""
+    """A contact of a plug that carries a supply or its return: its currents, whether motors are
+    among them, and the end to which they go.
+    """
 
     join: Join
     steady: MaybeFigure
     short: MaybeFigure
+    motors: bool
+    towards: Contact | None
 
 
 @dataclass(frozen=True, eq=False)

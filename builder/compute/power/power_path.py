@@ -15,13 +15,13 @@ from builder.compute.circuit.contacts import Join
 from builder.compute.circuit.feeds import PACK, Source, sources_by_net
 from builder.compute.circuit.nets import Net, Netlist
 from builder.compute.circuit.rails import PowerPlan
-from builder.compute.figures.figure import Figure, MaybeFigure, Unknown, leaf
+from builder.compute.figures.figure import Figure, MaybeFigure
 from builder.compute.flight.flight import FlightFigures
 from builder.compute.loops.shares import CurrentWay
-from builder.compute.power.battery_ways import BatteryNets, BatteryWays, battery_nets, battery_ways
+from builder.compute.power.battery_ways import battery_nets, battery_ways
+from builder.compute.power.lead_resistance import battery_lead_ohms, leads_as_they_are
 from builder.compute.power.pack_corners import PackCorner, corners
 from builder.compute.power.path_wires import (
-    STRANDS,
     Half,
     PlugLoad,
     SupplyWire,
@@ -85,6 +85,8 @@ class _Wire:
     half: Half
     beside: int
     motors: bool
+    towards: Contact | None
+    share: float
 
     @property
     def ends(self) -> frozenset[str]:
@@ -125,6 +127,8 @@ def _paired(power: PowerPlan, wires: list[_Wire], others: list[_Wire]) -> tuple[
                 wire.beside,
                 wire.motors,
                 paired,
+                wire.towards,
+                wire.share,
             )
         )
     return tuple(out)
@@ -171,24 +175,13 @@ def _ways_out(
                 [f for t in beyond for f in t.short],
                 many,
             )
-            yield Back(join, given[0], steady, short, many, any(t.motors for t in beyond))
+            towards = join.b if join.a in fed else join.a
+            motors = any(t.motors for t in beyond)
+            share = 1.0 / many
+            yield Back(join, given[0], steady, short, many, motors, towards, share)
         if in_rings:
             flows = _ring_out(starts, net, given[0], takers)
             yield from ring_ways(build, [net], in_rings, flows)
-
-
-def _battery_leads(
-    build: Build, wires: tuple[SupplyWire, ...], several: BatteryNets, of: BatteryWays
-) -> MaybeFigure:
-    """Resistance of the battery leads, out and back: those of several batteries together."""
-    key, label = f"{build.name}/path/leads", "Battery leads"
-    battery = [w.resistance for w in wires if w.motors]
-    if several.batteries and of.leads is not None:
-        note = "of all leads together, by how they share the current"
-        return leaf(key, label, of.leads, "Ω", own=STRANDS * of.leads, basis="estimate", note=note)
-    if several.batteries or not battery:
-        return Unknown(key, label, ("the battery leads",))
-    return battery[0]
 
 
 def power_path(build: Build, nets: Netlist, power: PowerPlan, flown: FlightFigures) -> PowerPath:
@@ -202,20 +195,23 @@ def power_path(build: Build, nets: Netlist, power: PowerPlan, flown: FlightFigur
         for way in found:
             join = way.join
             if join.wire is None:
-                plugs.append(PlugLoad(join, way.steady, way.short))
+                plugs.append(PlugLoad(join, way.steady, way.short, way.motors, way.towards))
                 continue
             number, run = runs[join.a, join.b, id(join.wire)]
             own = half(build, run, way.short, f"{build.name}/path/{join.a}-{join.b}")
-            out.append(_Wire(number, run, way.source, way.steady, own, way.beside, way.motors))
+            more = way.beside, way.motors, way.towards, way.share
+            out.append(_Wire(number, run, way.source, way.steady, own, *more))
         return out
 
     supplied = (*power.on_pack, *(s for r in power.rails for s in r.supplied))
-    several = battery_nets(build, nets, power)
+    several = battery_nets(nets, power)
     leads_of = battery_ways(build, several, supplied, takers)
     out = (*_ways_out(build, nets, takers, several.names), *leads_of.out)
     ways = wires_of(out)
     backs = wires_of((*ways_back(build, nets, supplied, takers, several.names), *leads_of.back))
     wires, returns = _paired(power, ways, backs), _paired(power, backs, ways)
-    leads = _battery_leads(build, wires, several, leads_of)
-    short = worst_short(build, flown, leads, (*wires, *returns), several.rows)
+    leads = battery_lead_ohms(build, wires, several, leads_of)
+    turning = [(w.share, w.half) for w in (*ways, *backs) if w.motors]
+    as_they_are = leads if several.batteries else leads_as_they_are(build, turning, leads)
+    short = worst_short(build, flown, as_they_are, (*wires, *returns))
     return PowerPath(wires, returns, tuple(plugs), corners(build, power, flown, leads), short)

@@ -15,7 +15,7 @@ from builder.compute.circuit.contacts import Join
 from builder.compute.circuit.feeds import PACK, Source
 from builder.compute.circuit.nets import Net, Netlist
 from builder.compute.circuit.rails import Supplied
-from builder.compute.figures.figure import Figure
+from builder.compute.figures.figure import Figure, Unknown
 from builder.compute.loops.shares import CurrentWay
 from builder.compute.power.path_wires import Taken, joins_between, reach, shared, shared_equally
 from builder.compute.power.ring_ways import Back, RingFlow, ring_ways
@@ -63,8 +63,17 @@ def _size(flows: list[_Flow]) -> float:
     return fsum(f.value for flow in flows for f in flow.taken.short if isinstance(f, Figure))
 
 
-def _through(build: Build, net: Net, flows: list[_Flow], near: frozenset[Contact]) -> list[_Flow]:
-    """The flows that cross a cut, those of the stronger direction."""
+def _strength(flows: list[_Flow]) -> tuple[bool, float, int]:
+    untold = any(isinstance(f, Unknown) for flow in flows for f in flow.taken.short)
+    return untold, _size(flows), len(flows)
+
+
+def _through(
+    build: Build, net: Net, flows: list[_Flow], near: frozenset[Contact]
+) -> tuple[list[_Flow], bool]:
+    """The flows that cross a cut, those of the stronger direction, and whether they leave the near
+    side. One of which somebody does not know the current may be the stronger.
+    """
     crossing: dict[str, list[_Flow]] = {"near": [], "far": []}
     for flow in flows:
         begins = [c for c in net.contacts if c.board == flow.board]
@@ -74,7 +83,8 @@ def _through(build: Build, net: Net, flows: list[_Flow], near: frozenset[Contact
         end = _side(_ends(build, net, flow), near)
         if {start, end} == {"near", "far"}:
             crossing[start].append(flow)
-    return max(crossing["near"], crossing["far"], key=lambda found: (_size(found), len(found)))
+    stronger = max(crossing, key=lambda side: _strength(crossing[side]))
+    return crossing[stronger], stronger == "near"
 
 
 def _ring_flows(build: Build, net: Net, flows: list[_Flow]) -> list[RingFlow]:
@@ -100,7 +110,7 @@ def _of_net(build: Build, net: Net, flows: list[_Flow]) -> Iterator[Back]:
         if join.b in near or not shared_equally(group):
             in_rings.append(join)  # the current has another way: each carries its share
             continue
-        crossing = _through(build, net, flows, near)
+        crossing, away = _through(build, net, flows, near)
         if not crossing:
             continue
         many, key = len(group), f"{build.name}/path/{join.a}-{join.b}"
@@ -111,7 +121,8 @@ def _of_net(build: Build, net: Net, flows: list[_Flow]) -> Iterator[Back]:
         steady = shared(f"{key}/steady", f"Current back through {name}", all_steady, many)
         short = shared(f"{key}/short", f"Peak current back through {name}", all_short, many)
         motors = any(t.motors for t in currents)
-        yield Back(join, crossing[0].source, steady, short, many, motors)
+        towards = join.b if away else join.a
+        yield Back(join, crossing[0].source, steady, short, many, motors, towards, 1.0 / many)
     yield from ring_ways(build, [net], in_rings, _ring_flows(build, net, flows))
 
 

@@ -17,13 +17,14 @@ from builder.compute.figures.sloped_formula import formula
 from builder.compute.formulas.electric.circuits import part_of_current
 from builder.compute.loops.shares import Battery, CurrentWay, Shares, shares_of
 from builder.compute.power.path_wires import Taken, shared
-from builder.model.build import Build
+from builder.model.build import Build, Contact
 
 
 @dataclass(frozen=True, eq=False)
 class Back:
-    """A join by which current goes out or returns: what it carries, of which source, and with how
-    many it shares.
+    """A join by which current goes out or returns: what it carries, of which source, with how many
+    it shares, its end to which the current goes (None where that is not known), and the largest
+    share of one load's motors that it carries.
     """
 
     join: Join
@@ -32,6 +33,8 @@ class Back:
     short: MaybeFigure
     beside: int
     motors: bool
+    towards: Contact | None = None
+    share: float = 1.0
 
 
 @dataclass(frozen=True, eq=False)
@@ -58,11 +61,17 @@ def _size(flows: Sequence[tuple[RingFlow, float]]) -> float:
     return fsum(f.value * abs(share) for f, share in found if isinstance(f, Figure))
 
 
+def _untold(flows: Sequence[tuple[RingFlow, float]]) -> bool:
+    return any(isinstance(f, Unknown) for flow, _ in flows for f in flow.taken.short)
+
+
 def _stronger(flows: Sequence[RingFlow], shares: tuple[float, ...]) -> list[tuple[RingFlow, float]]:
-    """The flows of the stronger direction: of two opposite ones the other may be off."""
+    """The flows of the stronger direction: of two opposite ones the other may be off. One of which
+    somebody does not know the current may be the stronger.
+    """
     pairs = [(f, s) for f, s in zip(flows, shares, strict=True) if s]
     there, back = ([p for p in pairs if (p[1] > 0.0) == way] for way in (True, False))
-    return max(there, back, key=lambda found: (_size(found), len(found)))
+    return max(there, back, key=lambda found: (_untold(found), _size(found), len(found)))
 
 
 def _one(join: Join, flows: Sequence[RingFlow], shares: Shares, name: str) -> Back | None:
@@ -84,7 +93,9 @@ def _one(join: Join, flows: Sequence[RingFlow], shares: Shares, name: str) -> Ba
     motors = any(flow.taken.motors for flow, _ in carried)
     lasting = shared(f"{key}/steady", f"Current of {label}", steady, 1)
     peak = shared(f"{key}/short", f"Peak current of {label}", short, 1)
-    return Back(join, carried[0][0].source, lasting, peak, 1, motors)
+    towards = join.b if carried[0][1] > 0.0 else join.a
+    part = max((abs(share) for flow, share in carried if flow.taken.motors), default=1.0)
+    return Back(join, carried[0][0].source, lasting, peak, 1, motors, towards, min(part, 1.0))
 
 
 def ring_ways(

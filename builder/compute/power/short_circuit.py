@@ -27,23 +27,24 @@ _HOLDS = assumed("wires/lead-melts-within")  # s: beyond it the heat has gone el
 
 @dataclass(frozen=True, eq=False)
 class ShortCircuit:
-    """One battery's short: the current, and what melts first within seconds (`melts`, '' for
-    nothing) after how long, from and to (s).
+    """One battery's short: the current, what melts first within seconds (`melts`, '' for nothing)
+    after how long, from and to (s); `untold` are conductors of which nobody says the gauge.
     """
 
     pack: str
     current: MaybeFigure
     melts: str
     after: tuple[float, float] | None
+    untold: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
 class _Copper:
-    """A conductor of the loop: of how many alike ones it carries a share."""
+    """A conductor of the loop, and the share of the current that it carries."""
 
     name: str
-    gauge: Gauge
-    beside: int
+    gauge: Gauge | None
+    share: float
 
 
 def _ohms(build: Build, pack: FittedPack, leads: Figure) -> tuple[float, float] | str:
@@ -74,48 +75,36 @@ def _loop(build: Build, pack: FittedPack, leads: MaybeFigure, key: str) -> Maybe
     return leaf(name, label, found[0], "Ω", own=found[1], basis="estimate", note=note)
 
 
-def _copper(
-    build: Build, pack: FittedPack, wires: Sequence[SupplyWire], rows: int
-) -> Iterator[_Copper]:
-    """Every conductor of the loop whose gauge is told."""
-    if pack.part.lead_gauge is not None:
-        yield _Copper(f"lead of battery {pack.key}", pack.part.lead_gauge, pack.use.parallel)
+def _copper(build: Build, pack: FittedPack, wires: Sequence[SupplyWire]) -> Iterator[_Copper]:
+    """Every conductor of the loop."""
+    yield _Copper(f"lead of battery {pack.key}", pack.part.lead_gauge, 1.0 / pack.use.parallel)
     for cable in (c for c in build.of_kind(Cable) if c.key in pack.use.through):
-        if cable.part.gauge is not None:
-            yield _Copper(cable.key, cable.part.gauge, 1)
-    for wire in (w for w in wires if w.motors and w.run.wire.gauge is not None):
-        name = f"{wire.run.start} to {wire.run.end}"
-        beside = max(wire.beside, rows)
-        if wire.run.wire.gauge is not None:
-            yield _Copper(name, wire.run.wire.gauge, beside)
+        yield _Copper(cable.key, cable.part.gauge, 1.0)
+    for wire in (w for w in wires if w.motors):
+        yield _Copper(f"{wire.run.start} to {wire.run.end}", wire.run.wire.gauge, wire.share)
 
 
 def _first(coppers: Sequence[_Copper], current: Figure) -> tuple[str, tuple[float, float] | None]:
     """What melts first, and from when to when by the spread of the current; '' where nothing does
-    within seconds.
+    within seconds. The square of area over current is the time, so the least area a share is first.
     """
-    if not coppers:
+    sized = [(copper_area(c.gauge) / c.share, c) for c in coppers if c.gauge is not None]
+    if not sized:
         return "", None
-    thinnest = min(coppers, key=lambda c: copper_area(c.gauge) * c.beside)
-    area, through = copper_area(thinnest.gauge), current.value / thinnest.beside
-    apart = current.spread / thinnest.beside
-    late = through - apart if apart < through else through
-    soon, long = (time_to_melt(i, area, _AMBIENT) for i in (through + apart, late))
+    whole, thinnest = min(sized, key=lambda s: s[0])
+    weak = current.value - current.spread
+    late = weak if weak > 0.0 else current.value
+    strong = current.value + current.spread
+    soon, long = (time_to_melt(amperes, whole, _AMBIENT) for amperes in (strong, late))
     return ("", None) if soon > _HOLDS else (thinnest.name, (soon, long))
 
 
 def worst_short(
-    build: Build,
-    flown: FlightFigures,
-    leads: MaybeFigure,
-    wires: Sequence[SupplyWire],
-    rows: int,
+    build: Build, flown: FlightFigures, leads: MaybeFigure, wires: Sequence[SupplyWire]
 ) -> ShortCircuit | None:
-    """The short of the battery that gives most, one of which that is known; None without a battery.
-    `rows` connectors stand side by side.
-    """
+    """The short of the battery that gives most, one of which that is known; None without a battery."""
     packs = build.packs.items()
-    made = [_one(build, p, flown.packs[k], leads, wires, rows) for k, p in packs]
+    made = [_one(build, p, flown.packs[k], leads, wires) for k, p in packs]
     return max(made, key=_size, default=None)
 
 
@@ -129,7 +118,6 @@ def _one(
     flown: PackFlight,
     leads: MaybeFigure,
     wires: Sequence[SupplyWire],
-    rows: int,
 ) -> ShortCircuit:
     key = f"{build.name}/short/{pack.key}"
     loop, label = _loop(build, pack, leads, key), f"Into a dead short, battery {pack.key}"
@@ -137,5 +125,7 @@ def _one(
     current = apply(f"{key}/current", label, formula(short_circuit_current), volts, ohms, loop)
     if isinstance(current, Unknown):
         return ShortCircuit(pack.key, current, "", None)
-    melts, after = _first(list(_copper(build, pack, wires, rows)), current)
-    return ShortCircuit(pack.key, current, melts, after)
+    coppers = list(_copper(build, pack, wires))
+    melts, after = _first(coppers, current)
+    untold = tuple(c.name for c in coppers if c.gauge is None)
+    return ShortCircuit(pack.key, current, melts, after, untold)

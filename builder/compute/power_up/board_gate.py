@@ -56,7 +56,7 @@ def board_gate(
     for f in boards:
         readings += as_before(battery_readings(build, scene.nets, f, on), letter)
         readings += [] if before else lead_readings(build, scene.nets, f)
-        readings += [] if before else link_readings(build, scene.nets)
+        readings += [] if before else link_readings(scene.nets)
         readings += phase_readings(build, f)
         readings += ground_reading(build, scene.nets, f, before[0] if before else None)
         feed = feed_of(f)

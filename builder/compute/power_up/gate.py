@@ -6,7 +6,7 @@ from builder.compute.circuit.feeds import Load
 from builder.compute.circuit.nets import Netlist
 from builder.compute.circuit.rails import PowerPlan
 from builder.compute.figures.figure import Figure, MaybeFigure
-from builder.compute.loops.battery_levels import ends_of_series
+from builder.compute.loops.series import ends_of_series
 from builder.compute.power_up.gate_checks import volts_with_suspects, with_suspects
 from builder.compute.power_up.gate_power import Discharge, GatePower, discharge, gate_power
 from builder.compute.power_up.gate_readings import (
@@ -92,7 +92,7 @@ def _plug(scene: GateScene) -> str:
     plus = _plus(scene)
     if plus is None:
         return ""
-    ends = ends_of_series(scene.build, scene.nets)
+    ends = ends_of_series(scene.nets)
     if ends is not None:  # no connector has both poles: between two of them is nothing to be read
         return f"{ends[0]} and {ends[1]}"
     net = scene.nets.of[plus].contacts
@@ -143,7 +143,7 @@ def charging_at_plug(scene: GateScene) -> GateReading:
     """What a meter does at the plug's plus and minus."""
     plus, plug = _plus(scene), _plug(scene)
     farads = capacitance_at(scene.build, scene.nets, plus) if plus is not None else None
-    ends = ends_of_series(scene.build, scene.nets)
+    ends = ends_of_series(scene.nets)
     pair = (f"{plug} plus" if plug else "battery plus", "minus")
     found = charging(pair if ends is None else (str(ends[0]), str(ends[1])), farads)
     minus = ground_of(scene.build.parts[plus.part]) if plus is not None else None

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from builder.compute.circuit.nets import Netlist
-from builder.compute.loops.battery_levels import inner_links
+from builder.compute.loops.series import inner_links
 from builder.compute.power_up.gate_checks import BEEPS
 from builder.compute.power_up.gate_readings import GateReading
 from builder.compute.power_up.neighbour_readings import low_by_nature
@@ -97,5 +97,5 @@ def burns_if_joined(build: Build, nets: Netlist, a: Contact, b: Contact) -> bool
     ends = {stands_on(build, nets, a), stands_on(build, nets, b)}
     if ends & {"battery", "phase"} or ("" not in ends and "rail" in ends):
         return True
-    links = {net.name for net in inner_links(build, nets)}  # from one to an end shorts a battery
+    links = {net.name for net in inner_links(nets)}  # from one to an end shorts a battery
     return bool(links & {nets.of[a].name, nets.of[b].name})

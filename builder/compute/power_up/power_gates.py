@@ -60,7 +60,7 @@ def _loads_gate(
 
 def _closing_gate(scene: GateScene, letter: str, on: tuple[str, ...], loads: list[Load]) -> Gate:
     """The last one: the frame is closed, so it is measured at the plug alone."""
-    links = link_readings(scene.build, scene.nets)
+    links = link_readings(scene.nets)
     readings = [*as_before([charging_at_plug(scene)], letter), *links]
     title = "Frame closed, before the propellers"
     return gate_of(

@@ -5,7 +5,7 @@ them: each at itself, for copper that is thought to join it may not be there.
 from builder.compute.circuit.nets import Netlist
 from builder.compute.circuit.print_pads import by_print
 from builder.compute.circuit.rails import RailRow
-from builder.compute.loops.battery_levels import ends_of_series
+from builder.compute.loops.series import ends_of_series
 from builder.compute.power_up.gate_checks import BEEPS
 from builder.compute.power_up.gate_readings import GateReading
 from builder.compute.power_up.gate_volts import RailReading
@@ -31,7 +31,7 @@ def _sure_ground(build: Build, nets: Netlist, board: Contact) -> str:
     own = [n for n, p in pads if p.role == "ground" and not by_print(p)]
     if own:
         return str(Contact(board.part, board.piece, own[0]))
-    ends = ends_of_series(build, nets)
+    ends = ends_of_series(nets)
     if ends is not None:
         return str(ends[1])
     for plug in build.of_kind(Connector):

@@ -4,7 +4,7 @@ from builder.diagnostics.nearest import did_you_mean
 from builder.model.follow.build_names import BuildNames
 from builder.model.follow.nearest_pad import which_pad
 from builder.model.follow.replaced_names import is_piece, unknown_replaced
-from builder.model.kinds import Pack
+from builder.model.kinds import Connector, Pack
 from builder.model.values.words import OPEN_PLACES, own_words
 
 WIRING = ("wires", "solder")  # what is weighed with the boards, and is no part
@@ -120,6 +120,37 @@ def _joined(build: BuildNames) -> None:
                 build.say("data/wrong-kind", problem, hint, where)
 
 
+def _charging(build: BuildNames) -> None:
+    """The board and the other batteries that are named under `charging` are of this build."""
+    for key, use in build.source.packs.items():
+        said = use.charging
+        if said is None:
+            continue
+        where = build.where("packs", key, "charging")
+        if said.board is not None and said.board not in build.source.parts:
+            problem = f"This build has no part {said.board!r}."
+            hint = did_you_mean(said.board, build.source.parts)
+            build.say("data/no-such-part", problem, hint, where.at("board"))
+        for i, name in enumerate(said.beside):
+            if name not in build.source.packs or name == key:
+                problem = f"This build has no other battery {name!r}."
+                hint = did_you_mean(name, build.source.packs)
+                build.say("data/no-such-pack", problem, hint, where.at("beside", i))
+
+
+def _same_battery(build: BuildNames) -> None:
+    """What a balance lead names is a piece of a connector of this build."""
+    for key, use in build.source.parts.items():
+        for i, name in enumerate(use.same_battery):
+            fitted = build.parts.get(name.partition(".")[0])
+            if is_piece(build.source, name) and fitted and isinstance(fitted.part, Connector):
+                continue
+            problem = f"{name!r} is no connector of this build."
+            hint = "Name the battery connector of the same battery, with its number: 'pigtail.2'."
+            where = build.where("parts", key, "same_battery", i)
+            build.say("data/no-such-part", problem, hint, where)
+
+
 def check_references(build: BuildNames) -> None:
     """Packs of flights and weighings, and alternatives, are known."""
     packs = build.source.packs
@@ -132,6 +163,8 @@ def check_references(build: BuildNames) -> None:
                 build.where("flights", i, "pack"),
             )
     _joined(build)
+    _same_battery(build)
+    _charging(build)
     _weighings(build)
     _logs(build)
     for i, step in enumerate(build.source.steps):

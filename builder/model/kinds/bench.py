@@ -4,7 +4,7 @@ from typing import ClassVar, Literal
 
 from builder.model.source.part import Part
 from builder.model.values.base import Frozen
-from builder.model.values.bounds_of_bodies import IronTemperature, MeltingSpan
+from builder.model.values.bounds_of_bodies import IronTemperature, MeltingSpan, Parallel
 from builder.model.values.bounds_of_circuits import (
     Capacity,
     Limit,
@@ -66,6 +66,7 @@ class GroundGear(Part):
     owned: Yes = False  #: yes if it is at hand
     cells: SeriesCells | None = None  #: cells in series that a charger takes
     charge_current: Limit | None = None  #: highest charging current
+    joins: Parallel | None = None  #: batteries that a board to charge on joins in parallel
     power: PartPower | None = None  #: highest power
     volts: PartVolts | None = None  #: its volts
     polarisation: Text | None = None  #: polarisation of its antenna

@@ -112,6 +112,7 @@ class Receiver(Part):
     band: Text | None = None  #: its band, in words
     range: RadioSpan | None = None  #: frequencies that it can reach
     sensitivity: Sensitivity | None = None  #: weakest signal that it still hears
+    bears: Sensitivity | None = None  #: strongest signal on another band that it hears beside
 
 
 class SatelliteReceiver(Part):

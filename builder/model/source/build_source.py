@@ -55,6 +55,8 @@ class PartUse(Short):
     spares: PiecesOrNone = 0  #: how many lie in the box
     at: Seat | None = None  #: where it sits: forward, left and up from the middle of the frame
     each_at: tuple[Seat, ...] = ()  #: where each piece sits, if there is more than one
+    #: of a balance lead: the battery connector of the same battery, one a piece, as `pigtail.2`
+    same_battery: Names = ()
     face: Literal["up", "down"] = "up"  #: the way its top looks
     yaw: Turn | None = None  #: how far it is turned, clockwise, seen from above
     note: Text | None = None  #: a remark shown beside it
@@ -78,6 +80,11 @@ class Charging(Frozen):
     full: FullCell | None = None  #: volts of a cell at which it ends
     current: Limit | None = None  #: charging current
     together: Parallel = 1  #: how many batteries are charged at once, in parallel on one board
+    beside: Names = ()  #: other batteries of the build that are charged on the same board at once
+    board: Text | None = None  #: the board that joins them: a part of the build
+    each_volts: tuple[PackVoltage, ...] = ()  #: volts of each battery before they went on the board
+    #: yes if each is unplugged from the aircraft and from the others before it goes on the board
+    apart: Yes | None = None
 
 
 class PackUse(Short):

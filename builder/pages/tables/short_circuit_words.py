@@ -14,7 +14,9 @@ def short_circuit_words(short: ShortCircuit | None) -> Cell | None:
     current = number(short.current, decimals=0)
     if not isinstance(short.current, Figure):
         return cell(current)
+    lacks = f"; gauge not known: {', '.join(short.untold)}" if short.untold else ""
     if short.after is None:
-        return cell(current, ", no lead melts within seconds")
+        first = "what melts first is not known" if short.untold else "no lead melts within seconds"
+        return cell(current, f", {first}{lacks}")
     soon, late = (rounded(s, 1) for s in short.after)
-    return cell(current, f", {short.melts} melts in {soon} to {late} s")
+    return cell(current, f", {short.melts} melts in {soon} to {late} s{lacks}")

@@ -28,7 +28,7 @@ _EXACT = 1e-6  # currents that are written alike are alike
 
 def _given(case: Case, pack: FittedPack, said: Charging, at: Where) -> Outcome | None:
     """The current against what the chargers of the build give at most."""
-    gear = [f.part for f in case.build.of_kind(GroundGear)]
+    gear = [f.part for f in case.build.of_kind(GroundGear) if f.part.joins is None]
     most = max((p.charge_current.value for p in gear if p.charge_current), default=None)
     if said.current is None or most is None:
         return None

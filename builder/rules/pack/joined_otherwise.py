@@ -12,7 +12,8 @@ Source: Kirchhoff's law of volts
 
 from collections.abc import Iterator
 
-from builder.compute.loops.battery_levels import BatteryLevels, battery_levels
+from builder.compute.circuit.battery_levels import BatteryLevels
+from builder.compute.loops.series import link_joins
 from builder.diagnostics.finding import Severity, Signal
 from builder.diagnostics.where import Where
 from builder.model.build import FittedPack
@@ -28,7 +29,7 @@ def _where(case: Case, levels: BatteryLevels) -> Where:
     """The wire that joins one battery to the next, else the last one at a connector."""
     nets = case.results.netlist
     ends = {c for p in levels.plugs for c in (p.plus, p.minus)}
-    between = levels.link_joins() or tuple(j for c in ends for j in nets.at.get(c, ()))
+    between = link_joins(nets) or tuple(j for c in ends for j in nets.at.get(c, ()))
     order = {id(run.where): i for i, run in enumerate(case.build.wires)}
     return max(between, key=lambda j: order.get(id(j.where), -1)).where
 
@@ -46,7 +47,7 @@ def _one(case: Case, levels: BatteryLevels, pack: FittedPack) -> Outcome:
 
 
 def check(case: Case) -> Iterator[Outcome]:
-    levels = battery_levels(case.build, case.results.netlist)
+    levels = case.results.netlist.levels
     packs = case.build.packs.values()
     if len(levels.plugs) < 2:
         lacking = (p for p in packs if p.joined > 1 and not p.use.through)

@@ -13,12 +13,14 @@ from collections.abc import Iterator
 
 from builder.compute.circuit.contacts import Join
 from builder.compute.figures.figure import Figure, Unknown
+from builder.compute.power.path_wires import PlugLoad
 from builder.diagnostics.finding import Severity
 from builder.model.build import Build, Contact
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 from builder.rules.say import given, made, say
 
 SEVERITY = Severity.FAULT
+_BRIEFLY = "Keep full throttle short, and feel the plug after flying."
 
 
 def _rating(build: Build, contact: Contact) -> float | None:
@@ -34,21 +36,40 @@ def _least(build: Build, join: Join) -> float | None:
     return min(ratings, default=None)
 
 
+def _supply(build: Build, load: PlugLoad) -> Iterator[Outcome]:
+    """One contact of a plug by its steady current, and at full throttle if motors hang on it."""
+    takes, name = _least(build, load.join), f"{load.join.a} to {load.join.b}"
+    where = load.join.where
+    if takes is None:
+        yield NotJudged(f"current that the plug of {name} takes", where)
+    elif isinstance(load.steady, Unknown):
+        yield from (NotJudged(m, where) for m in load.steady.missing)
+    elif load.steady.value > takes:
+        told = say("{} carries {} through a plug for {}.", name, load.steady, given(takes, "A"))
+        yield Found(told, "Feed the board by a wire of its own.", where)
+    elif load.motors and isinstance(load.short, Unknown):
+        yield from (NotJudged(m, where) for m in load.short.missing)
+    elif load.motors and isinstance(load.short, Figure) and load.short.value > takes:
+        text = "Full throttle takes {} through {}, a plug for {}."
+        told = say(text, load.short, name, given(takes, "A"))
+        yield Found(told, _BRIEFLY, where, severity=Severity.REMARK)
+    else:
+        yield Judged()
+
+
 def _supplies(case: Case) -> Iterator[Outcome]:
+    """Each supply and ground contact; of the way out and the way back through one plug, both too
+    small, only the first is said.
+    """
+    said: set[tuple[object, ...]] = set()
     for load in case.results.path.plugs:
-        takes, name = _least(case.build, load.join), f"{load.join.a} to {load.join.b}"
-        if takes is None:
-            yield NotJudged(f"current that the plug of {name} takes", load.join.where)
-        elif isinstance(load.steady, Unknown):
-            yield from (NotJudged(m, load.join.where) for m in load.steady.missing)
-        elif load.steady.value > takes:
-            yield Found(
-                say("{} carries {} through a plug for {}.", name, load.steady, given(takes, "A")),
-                "Feed the board by a wire of its own.",
-                load.join.where,
-            )
-        else:
-            yield Judged()
+        for answer in _supply(case.build, load):
+            if isinstance(answer, Found):
+                key = (load.join.where, load.join.a.board, load.join.b.board, answer.severity)
+                if key in said:
+                    continue
+                said.add(key)
+            yield answer
 
 
 def _motors(case: Case) -> Iterator[Outcome]:
@@ -79,7 +100,7 @@ def _motors(case: Case) -> Iterator[Outcome]:
                     made(most.value / rotors, "A", most.key),
                     given(takes, "A"),
                 ),
-                "Keep full throttle short, and feel the plug after flying.",
+                _BRIEFLY,
                 join.where,
                 severity=Severity.REMARK,
             )

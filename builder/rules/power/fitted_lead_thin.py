@@ -1,15 +1,14 @@
 """A maker's own lead at its limit.
 
-Checks: full throttle through the leads of batteries and motors, and through leads that join
-batteries, against the current that melts them in ten seconds (Onderdonk). A motor's lead carries
-0.82 of its current (two thirds of the time).
+Checks: full throttle through the leads of batteries and motors, against the current that melts them
+in ten seconds (Onderdonk). A motor's lead carries 0.82 of its current (two thirds of the time).
 Why: a lead that hot ages its insulation, and says that full throttle is to be kept short.
 Example: a battery with 20 AWG leads that gives 60 A.
 Mend: keep full throttle short, or take a battery with thicker leads.
 Source: Onderdonk; the share of three phases with two on at a time is √(2/3)
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from math import sqrt
 
 from builder.compute.figures.figure import Figure
@@ -19,8 +18,7 @@ from builder.diagnostics.finding import Severity
 from builder.diagnostics.sentence import Amount
 from builder.diagnostics.where import Where
 from builder.load.assumed import assumed
-from builder.model.build import FittedAs, FittedPack
-from builder.model.kinds import Cable, Motor
+from builder.model.kinds import Motor
 from builder.model.values.measures import Gauge
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 from builder.rules.say import made, say
@@ -48,16 +46,6 @@ def _one(name: str, gauge: Gauge, current: Amount, where: Where) -> Outcome:
     )
 
 
-def _joining(lead: FittedAs[Cable], pack: FittedPack, peaks: Mapping[str, Figure]) -> Outcome:
-    """A lead outside the aircraft that joins batteries: all of their current goes through its end."""
-    if lead.part.gauge is None:
-        return NotJudged(f"gauge of {lead.key}", lead.shelf_where)
-    if pack.key not in peaks:
-        return NotJudged(_NO_PUNCH, pack.where)
-    whole = peaks[pack.key]
-    return _one(lead.key, lead.part.gauge, made(whole.value, "A", whole.key), lead.where)
-
-
 def check(case: Case) -> Iterator[Outcome]:
     flown, build = case.results.flight, case.build
     peaks = {
@@ -71,10 +59,6 @@ def check(case: Case) -> Iterator[Outcome]:
         else:
             each = made(peaks[key].value / max(1, pack.use.parallel), "A", peaks[key].key)
             yield _one(f"the leads of battery {key}", pack.part.lead_gauge, each, pack.where)
-    for pack in build.packs.values():
-        leads_of = (c for c in build.of_kind(Cable) if c.key in pack.use.through)
-        for lead in leads_of:
-            yield _joining(lead, pack, peaks)
     for fitted in build.of_kind(Motor):
         leads = fitted.part.leads
         if leads is None or leads.gauge is None or not flown.drive.rotors or not peaks:

@@ -1,7 +1,7 @@
 """A wire too thin for its current.
 
-Checks: each supply wire, each strand of a harness, and each way back with the sum of what returns
-there. Where a current has several ways, each is checked by its share. Full throttle against
+Checks: each supply wire, each strand of a harness, each lead that joins batteries, and each way back
+with the sum of what returns there. Where a current has several ways, each is checked by its share. Full throttle against
 the current that melts it (Onderdonk): in three seconds is a fault, in ten a remark. Its
 steady current against the bundle ratings of FAA AC 43.13-1B, table 11-9. Above them a heat balance
 in still air: a remark from 60 K of warming, a fault from 150 K. A way back that is as thin as its
@@ -27,7 +27,7 @@ from builder.compute.weight.wire_mass import copper_area, outer_diameter
 from builder.diagnostics.finding import Severity, Signal
 from builder.diagnostics.where import Where
 from builder.load.assumed import assumed, assumed_list
-from builder.model.build import Contact
+from builder.model.kinds import Cable
 from builder.model.values.measures import Gauge
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 from builder.rules.say import made, say
@@ -38,7 +38,7 @@ _FILM = assumed("wires/film")
 _WARM, _HOT = assumed("wires/warm"), assumed("wires/hot")
 _THICKEST, _THINNEST = assumed_list("wires/bundle-gauges")
 _MELTS_WITHIN = assumed_list("wires/melts-within")
-_Ends = tuple[Contact, Contact, Where]  # both ends of a conductor, and where it stands
+_Named = tuple[str, Where]  # a conductor in words, and where it stands
 _THICKER = "Take thicker wire, the way back as thick as the way out."
 
 
@@ -59,8 +59,8 @@ def _rise(gauge: Gauge, current: float) -> float:
         return float("inf")
 
 
-def _steady(ends: _Ends, gauge: Gauge, current: Figure) -> Found | None:
-    start, end, where = ends
+def _steady(one: _Named, gauge: Gauge, current: Figure) -> Found | None:
+    name, where = one
     rated = rated_steady(gauge)
     if rated is not None and current.value <= rated:
         return None
@@ -69,9 +69,8 @@ def _steady(ends: _Ends, gauge: Gauge, current: Figure) -> Found | None:
         return None
     how = say("by {}", made(rise, "K", decimals=0)) if rise < 1000 else "without end"
     text = say(
-        "{} to {} carries {} for long; {} warms {} in still air.",
-        start,
-        end,
+        "{} carries {} for long; {} warms {} in still air.",
+        name,
         current,
         gauge.label,
         how,
@@ -81,10 +80,9 @@ def _steady(ends: _Ends, gauge: Gauge, current: Figure) -> Found | None:
     return Found(text, "Take thicker wire, or give it air.", where, severity=Severity.REMARK)
 
 
-def _short(wire: SupplyWire, gauge: Gauge, current: Figure) -> Found | None:
+def _short(where: Where, gauge: Gauge, current: Figure) -> Found | None:
     """Full throttle for three seconds, and held for ten. Only motors make peaks that last."""
     three, ten = (onderdonk_current(copper_area(gauge), t, AMBIENT) for t in _MELTS_WITHIN)
-    where = wire.run.where
     if current.value > three:
         text = say(
             "Full throttle takes {}; {} melts at {} within 3 s.",
@@ -113,10 +111,10 @@ def _found(wire: SupplyWire, gauge: Gauge) -> Found | None:
     """What one wire is found at; a lead that a maker fitted raises remarks only."""
     found: Found | None = None
     if wire.motors and isinstance(wire.short, Figure):
-        found = _short(wire, gauge, wire.short)
+        found = _short(wire.run.where, gauge, wire.short)
     if found is None and isinstance(wire.steady, Figure):
-        ends = wire.run.start, wire.run.end, wire.run.where
-        found = _steady(ends, gauge, wire.steady)
+        one = f"{wire.run.start} to {wire.run.end}", wire.run.where
+        found = _steady(one, gauge, wire.steady)
     if found is None or wire.run.wire.lead is None:
         return found
     return Found(found.message, found.hint, found.where, Severity.REMARK)
@@ -139,8 +137,9 @@ def _one(wire: SupplyWire, found: Found | None) -> Iterator[Outcome]:
 
 def _strands(case: Case) -> Iterator[Outcome]:
     """Each strand of a plugged harness by its own current; one whose gauge nobody says is judged by
-    its contacts (power/contact-overloaded).
+    its contacts (power/contact-overloaded). One as thin as the one before it is the same mistake.
     """
+    said: set[tuple[object, ...]] = set()
     for load in case.results.path.plugs:
         cable = cable_by(case.build, load.join)
         if cable is None or cable.part.gauge is None:
@@ -148,8 +147,38 @@ def _strands(case: Case) -> Iterator[Outcome]:
         if isinstance(load.steady, Unknown):
             yield from (NotJudged(m, load.join.where) for m in load.steady.missing)
             continue
-        ends = load.join.a, load.join.b, load.join.where
-        yield _steady(ends, cable.part.gauge, load.steady) or Judged()
+        one, found = (f"{load.join.a} to {load.join.b}", load.join.where), None
+        if load.motors and isinstance(load.short, Figure):
+            found = _short(load.join.where, cable.part.gauge, load.short)
+        found = found or _steady(one, cable.part.gauge, load.steady)
+        key = (cable.key, load.join.a.board, load.join.b.board)
+        if found is None:
+            yield Judged()
+        elif key not in said:
+            said.add(key)
+            yield found
+
+
+def _joining(case: Case) -> Iterator[Outcome]:
+    """Leads outside the aircraft that join batteries: all of their current goes through the end."""
+    for pack in case.build.packs.values():
+        flown = case.results.flight.packs[pack.key]
+        for lead in (c for c in case.build.of_kind(Cable) if c.key in pack.use.through):
+            gauge, at = lead.part.gauge, lead.where
+            if gauge is None:
+                yield NotJudged(f"gauge of {lead.key}", lead.shelf_where)
+                continue
+            found = None
+            if isinstance(flown.peak_current, Figure):
+                found = _short(at, gauge, flown.peak_current)
+            if found is None and isinstance(flown.styled_current, Figure):
+                found = _steady((lead.key, at), gauge, flown.styled_current)
+            currents = (flown.peak_current, flown.styled_current)
+            lacking = [m for c in currents if isinstance(c, Unknown) for m in c.missing]
+            if found is None and lacking:
+                yield from (NotJudged(m, pack.where) for m in dict.fromkeys(lacking))
+            else:
+                yield found or Judged()
 
 
 def check(case: Case) -> Iterator[Outcome]:
@@ -169,3 +198,4 @@ def check(case: Case) -> Iterator[Outcome]:
         said.update({key} if found is not None else ())
         yield from _one(wire, found)
     yield from _strands(case)
+    yield from _joining(case)

@@ -30,7 +30,17 @@ def _belies(corner: str, seat: Position) -> bool:
     words = corner.split()
     ahead = ("front" in words and seat.x < -_MIDDLE) or ("rear" in words and seat.x > _MIDDLE)
     aside = ("left" in words and seat.y < -_MIDDLE) or ("right" in words and seat.y > _MIDDLE)
-    return ahead or aside
+    return ahead or aside or _elsewhere(words, seat)
+
+
+def _elsewhere(words: list[str], seat: Position) -> bool:
+    """Whether a motor that is named for one side alone lies further to another one."""
+    sides = {"front": seat.x, "rear": -seat.x, "left": seat.y, "right": -seat.y}
+    named = [side for side in sides if side in words]
+    if len(named) != 1:
+        return False
+    across = abs(seat.y) if named[0] in ("front", "rear") else abs(seat.x)
+    return sides[named[0]] < across - _MIDDLE
 
 
 def _places(build: Build, plan: RotationPlan) -> Iterator[Outcome]:

@@ -11,7 +11,7 @@ from functools import lru_cache
 
 from builder.compute.circuit.contacts import Join, plug_joins
 from builder.compute.circuit.nets import Net
-from builder.compute.loops.battery_levels import series_links
+from builder.compute.loops.series import series_links
 from builder.diagnostics.where import Where
 from builder.model.build import Build, Contact
 from builder.model.kinds import Connector
@@ -164,7 +164,8 @@ def common_ground(case: Case) -> set[str]:
     that lies a battery above it; so is the ground of a part that is fed from the balance lead.
     """
     nets, build = case.results.netlist, case.build
-    grounds = [n for n in nets.nets if with_roles(case, n, "ground")]
+    links = series_links(build, nets)
+    grounds = [n for n in nets.nets if n.name not in links and with_roles(case, n, "ground")]
     widest = max(
         grounds, key=lambda n: len({c.board for c in with_roles(case, n, "ground")}), default=None
     )
@@ -178,5 +179,5 @@ def common_ground(case: Case) -> set[str]:
         )
         if from_pack and build.pad(contact).role == "ground":
             through_pack.add(nets.of[contact].name)
-    through_pack -= series_links(build, nets)
+    through_pack -= links
     return {widest.name} | (through_pack if widest.name in through_pack else set())

@@ -2,24 +2,32 @@
 
 Checks: whether a ground wire closes a loop of grounds through other parts. Several wires between
 the same two parts are none. A part that is fed by one board and joined to another by a signal
-wants both grounds.
+wants both grounds; where that signal is a picture, what other returns lose in its ground is held
+against 10 mV.
 Why: the return of a load takes both ways. In the ground of a picture it shows as stripes, and a
 thin wire warms.
 Example: a camera with a ground at the control board, and one at the video transmitter too.
 Mend: keep one ground a part, beside its supply; join a shield at one end only.
-Source: common practice, no source
+Source: a picture has 1 V from peak to peak (ITU-R BT.470, from memory); that 1 % of it shows is common
+practice, no source
 """
 
 from collections.abc import Iterator, Mapping, Sequence
 
 from builder.compute.circuit.contacts import Join
 from builder.compute.circuit.nets import Net
+from builder.compute.figures.figure import Unknown
+from builder.compute.loops.shares import copper_ohms
+from builder.compute.power.path_wires import SupplyWire
 from builder.diagnostics.finding import Severity
+from builder.load.assumed import assumed
 from builder.model.kinds import Capacitor, Connector, Motor
-from builder.rules.rule import Case, Found, Judged, Outcome
+from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
+from builder.rules.say import made, say
 from builder.rules.wiring._nets import joined_nets, with_roles
 
 SEVERITY = Severity.REMARK
+_SHOWS = assumed("wires/shows-in-picture")
 _NO_LOOP = (Capacitor, Connector, Motor)  # a ring through the battery is judged as batteries
 
 
@@ -77,12 +85,50 @@ def _wants_both(case: Case, one: str, piece: str, other: str) -> bool:
     return False
 
 
+def _picture_between(case: Case, one: str, other: str) -> bool:
+    """Whether a picture goes directly between two pieces."""
+    for join in case.results.netlist.joins:
+        roles = {case.build.pad(c).role for c in (join.a, join.b)}
+        if {join.a.board, join.b.board} == {one, other} and roles & {"video-out", "video-in"}:
+            return True
+    return False
+
+
+def _through_pictures(case: Case, ring: Sequence[str]) -> Iterator[Outcome]:
+    """The grounds beside the pictures of a ring, by what returns there."""
+    for one, other, _ in _triples(ring):
+        if not _picture_between(case, one, other):
+            continue
+        for wire in case.results.path.returns:
+            if {wire.run.start.board, wire.run.end.board} == {one, other}:
+                yield _in_picture(wire)
+
+
+def _in_picture(wire: SupplyWire) -> Outcome:
+    """What a ground beside a picture loses of other returns."""
+    gauge, name = wire.run.wire.gauge, f"{wire.run.start} to {wire.run.end}"
+    length = wire.run.wire.trim_to or wire.run.wire.length
+    if isinstance(wire.short, Unknown):
+        return NotJudged(wire.short.missing[0], wire.run.where)
+    if gauge is None or length is None:
+        return NotJudged(f"gauge and length of {name}", wire.run.where)
+    lost = wire.short.value * copper_ohms(gauge, length.value)
+    if lost <= _SHOWS:
+        return Judged()
+    text = "Grounds are joined twice through the picture's ground: {} carries {}, and loses {}."
+    told = say(text, name, wire.short, made(lost, "V"))
+    return Found(told, "Feed both ends from one board, or take a thicker ground.", wire.run.where)
+
+
 def _rings(case: Case, net: Net) -> Iterator[Outcome]:
     near: dict[str, list[str]] = {}
     for join in _grounds(case, net):
         one, other = join.a.board, join.b.board
         way = _way(near, one, other)
-        if len(way) > 2 and not any(_wants_both(case, *each) for each in _triples(way)):
+        wanted = any(_wants_both(case, *each) for each in _triples(way))
+        if len(way) > 2 and wanted:
+            yield from _through_pictures(case, way)
+        elif len(way) > 2:
             text = f"{join.a} to {join.b} closes a loop of grounds: {' - '.join([*way, one])}."
             hint = "Keep one ground for each part, beside its supply."
             yield Found(text, hint, join.where)

@@ -12,8 +12,9 @@ Source: common practice, no source
 
 from collections.abc import Iterator
 
+from builder.compute.circuit.battery_levels import balance_contacts
 from builder.compute.circuit.print_pads import doubt_words, in_doubt
-from builder.compute.loops.battery_levels import battery_plugs, series_links
+from builder.compute.loops.series import inner_links
 from builder.diagnostics.finding import Severity, Signal
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 from builder.rules.wiring._nets import is_live, joined_nets, named, where_joined
@@ -26,10 +27,11 @@ YIELDS_TO = ("pack/joined-otherwise",)
 
 def check(case: Case) -> Iterator[Outcome]:
     turned, nets = reversed_pieces(case), case.results.netlist
-    links = series_links(case.build, nets)
-    ends = frozenset(c for p in battery_plugs(case.build) for c in (p.plus, p.minus))
+    links = {n.name for n in inner_links(nets)}  # as many as said: pack/joined-otherwise
+    ends = {c for p in nets.plugs for c in (p.plus, p.minus)}
+    ends |= set(balance_contacts(case.build))  # on a link: power/load-across-part judges them
     for net in joined_nets(case):
-        joins_batteries = ends if net.name in links else frozenset()
+        joins_batteries = ends if net.name in links else set()
         left = (c for c in net.contacts if c not in joins_batteries)
         contacts = [c for c in left if c.board not in turned]
         grounds = [c for c in contacts if case.build.pad(c).role == "ground"]

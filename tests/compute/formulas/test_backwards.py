@@ -48,6 +48,8 @@ CASES: list[tuple[Callable[..., float], tuple[float, ...]]] = [
     (rotor.small_propeller_merit, (0.1,)),
     (wash.thrust_in_clear_air, (2.0, 1.28)),
     (wash.thrust_in_wash, (2.0, 1.28)),
+    (wash.overlap_of_discs, (0.05, 0.1)),
+    (wash.power_with_overlap, (0.4, 6.0)),
     (rotor_scaling.disc_loading, (0.6, 0.0046)),
     (rotor_scaling.tip_speed, (3000.0, 0.1)),
     (rotor_scaling.mach_number, (150.0, 340.0)),
