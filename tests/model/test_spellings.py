@@ -18,7 +18,7 @@ from builder.diagnostics.told_once import told_once
 from builder.load.files import load
 from builder.model.kinds import Motor, VideoTransmitter
 from builder.model.read.workspace import Workspace, read_workspace
-from builder.model.values.measures import PatternText, PositionText
+from builder.model.values.lengths_text import PatternText, PositionText
 from builder.model.values.quantities import parse, parse_span
 from tests.units import UNITS
 

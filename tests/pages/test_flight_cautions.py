@@ -95,8 +95,7 @@ def test_goggles_want_an_observer(demo: Checked) -> None:
 def test_a_rating_inside_the_band_of_what_it_carries_is_too_close_to_call(demo: Checked) -> None:
     """Bands worked out here: 1.2816 deviations to either side hold eight of ten normal values."""
     for name in ("curlew", "dipper", "turnstone", "redshank"):
-        said = {(r.what, r.pack): r for r in demo.sheets[name].results.flight.limits}
-        for row in said.values():
+        for row in demo.sheets[name].results.flight.limits:
             if isinstance(row.current, Unknown) or isinstance(row.limit, Unknown):
                 continue
             off = abs(row.limit.value - row.current.value) / row.current.spread

@@ -15,7 +15,7 @@ from builder.load.assumed import assumed
 from builder.model.build import Build, Fitted
 from builder.model.kinds import CombinedBoard, FlightController
 from builder.model.source.electrical import EdgeName, PadSide
-from builder.model.values.measures import Position, Size
+from builder.model.values.lengths_text import Position, Size
 
 _SLACK = assumed("mounting/body-slack")
 _NAMES = {"usb": "USB socket", "card": "card slot", "button": "button"}

@@ -4,7 +4,8 @@ from dataclasses import dataclass
 from itertools import product
 from math import dist
 
-from builder.compute.figures.figure import MaybeFigure, apply, constant, formula
+from builder.compute.figures.figure import MaybeFigure, apply, constant
+from builder.compute.figures.sloped_formula import formula
 from builder.compute.formulas.radio import free_space_loss, power_level, received_level
 from builder.compute.geometry.clearances import control_antennas, point, video_antennas
 from builder.compute.radio.link import Link
