@@ -19,7 +19,7 @@
     [/\bmotors?\b.*\bwrong\b.*|\bwrong (way|direction)\b/, "to try before the first flight"], [/\bvideo transmitter power\b/, "vtx power"],
     [/\bhow long\b.*\b(build|make|take)\b.{0,}/, "order of work"], [/\bhow many flights\b/, "what the log says"], [/\bwhy\b.*\bbeep(s|ing)?\b/, "alarms"],
     [/\b(which|what) (side|end|pad|one) is\b/, ""], [/\bdownload\b.*\b(settings|files?|stls?|models?)\b/, "files that go with it"], [/\bc rating\b/, "full throttle against"],
-    [/\b(no|without|black|frozen) (video|picture|image|screen)\b|\b(does|do|is|did|has) ?n[o']?t (work|working|worked|start|started|power|turn|respond)\w*\b.*|\bwhat('s| is) wrong\b.*/, "this does not work"],
+    [/\b(no|without|black|frozen) (video|picture|image|screen)\b|\b(does|do|is|did|has) ?n ?o?t (work|working|worked|start|started|power|turn|respond)\w*\b.*|\bwhat (s|is) wrong\b.{0,}/, "this does not work"],
     [/\b(which|what) sizes? (of )?prop(eller)?s?\b|\bprop(eller)?s? sizes?\b/, "propeller"],
     [/\b(how|where) (do|to|can)( i)? start\b/, "before you start"]
   ];

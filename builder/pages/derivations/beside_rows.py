@@ -88,10 +88,9 @@ def _row(group: Likes, above: str, opened: Opened) -> tuple[Row, str]:
     pieces: list[Inline] = [Span("likewise") if anchor == above else opened.formula(how)]
     inputs = _inputs(group, opened)
     pieces += [Span(", "), *inputs] if inputs else []
-    pieces += [Span(f": {note}")] if note else []
     pieces += _spread(group, opened)
     values = [_value(f, note, opened) for f in group.by_column]
-    cells = (Cell((Span(group.title),)), *values, Cell(tuple(pieces)))
+    cells = (Cell((Span(group.title),), note), *values, Cell(tuple(pieces)))
     return Row(cells, anchor=opened.heads[group.key]), anchor
 
 
