@@ -126,3 +126,23 @@ def test_no_danger_is_told_of_a_sound_build(name: str) -> None:
 def test_a_danger_is_told_once(name: str) -> None:
     code, given = FAULTY[name]
     assert _dangers(given) == [code]
+
+
+@pytest.mark.parametrize("name", ["pigtail.7", "esc", "nothing"])
+def test_a_balance_lead_names_a_connector(name: str) -> None:
+    leads = {"balance": {"same_battery": [name]}}
+    with pytest.raises(AssertionError, match=f"'{name}' is no connector of this build"):
+        judged(_series(_wire("balance.B0", "pigtail.2.MINUS"), **leads))
+
+
+@pytest.mark.parametrize(
+    ("charging", "says"),
+    [
+        ({"board": "bord", "together": "2"}, "has no part 'bord'"),
+        ({"beside": ["q"]}, "has no other battery 'q'"),
+        ({"beside": ["p"]}, "has no other battery 'p'"),
+    ],
+)
+def test_what_is_charged_together_is_of_this_build(charging: dict[str, Any], says: str) -> None:
+    with pytest.raises(AssertionError, match=says):
+        judged(_given([*ALONE, *FED], {"charging": charging}, "4S"))

@@ -1,8 +1,8 @@
 """Batteries that must not be charged on one board.
 
 Checks: batteries that are charged at once in parallel (`charging` with `together` or `beside`). They have one
-chemistry, as many cells and the same full volts, and before they are joined their volts differ by 0.05 V a cell at
-most. Batteries that fly in series are unplugged from each other first (`apart`). The board takes as many batteries,
+chemistry, as many cells and the same full volts. Before they are joined their volts differ by 0.05 V a cell at most.
+Batteries that fly in series are unplugged from each other first (`apart`). The board takes as many batteries,
 and all of the charging current.
 Why: unlike batteries charge each other without any limit. Two that are still joined in series are shorted through
 their balance leads on the board.
@@ -14,12 +14,12 @@ Source: common practice, no source; Kirchhoff's laws
 from collections.abc import Iterator
 
 from builder.compute.loops.matching import SIDE_BY_SIDE
+from builder.compute.loops.unlike import unlike_words
 from builder.diagnostics.finding import Severity, Signal
 from builder.diagnostics.where import Where
 from builder.model.build import Fitted, FittedPack
 from builder.model.kinds import GroundGear
 from builder.model.source.build_source import Charging
-from builder.rules.pack._alike import unlike_words
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 from builder.rules.say import given, say
 

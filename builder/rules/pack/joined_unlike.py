@@ -11,10 +11,10 @@ Source: common practice, no source; Kirchhoff's laws
 
 from collections.abc import Iterator
 
+from builder.compute.loops.unlike import unlike_words
 from builder.diagnostics.finding import Severity, Signal
 from builder.model.build import FittedPack, ShelfEntry
 from builder.model.kinds import Pack
-from builder.rules.pack._alike import unlike_words
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 
 SEVERITY = Severity.FAULT

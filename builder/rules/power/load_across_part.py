@@ -2,7 +2,7 @@
 
 Checks: each load that a balance lead or one of several batteries feeds. Between its plus and its
 ground lies the whole battery. No ground lies on a part of the battery. No wire joins two contacts
-of the battery that lie at other volts.
+of the battery at other volts.
 Why: cells that feed more than the others empty first; they are harmed, and burn at a later charge.
 Two volts of the battery on one wire short its cells.
 Example: a camera between the third contact of a balance lead of four cells and its minus.

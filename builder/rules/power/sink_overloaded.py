@@ -1,9 +1,9 @@
 """A pad that switches or carries more than it is made for.
 
-Checks: the current through each pad and contact for which the maker names a limit (`limit`). A switched minus, a
-supply, a ground and a battery pad carry all that goes in or out there, so the copper between two pads is checked with
-them. A motor's pads carry the current of the motor. Above the limit for long is a fault, at full throttle only a
-remark; without motors a peak above it is a fault.
+Checks: the current through each pad and contact for which the maker names a limit (`limit`). A supply, a ground and
+a battery pad carry all that goes in or out there. The copper between two pads is checked with them. A motor's pads
+carry the current of the motor. Above the limit for long is a fault, at full throttle only a remark. Without motors a
+peak above it is a fault.
 Why: the transistor or the copper behind the pad burns, and what hangs on it stays on or off for good.
 Example: lights of 400 mA on a buzzer pad of 200 mA.
 Mend: hang the load on a rail, or put a switch of its own between.

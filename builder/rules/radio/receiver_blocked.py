@@ -1,8 +1,8 @@
 """A receiver that a strong sender beside it makes deaf.
 
-Checks: the level of the picture at the control receiver's antenna, by power, gains and the way between both antennas,
-against what the receiver bears on another band (`bears`, its maker's figure for blocking). No loss by polarisation is
-counted. Picture and control on one band are found by 'Two links on one band'.
+Checks: the level of the picture at the control receiver's antenna, by power, gains and the way between both antennas.
+It is compared with what the receiver bears on another band (`bears`, its maker's figure for blocking). No loss by
+polarisation is counted. Picture and control on one band are found by 'Two links on one band'.
 Why: the first stage of the receiver is driven into saturation, and the range of the control shrinks.
 Example: 800 mW of picture 40 mm from the antenna of a receiver that bears 0 dBm.
 Mend: put the antennas further apart, or send the picture with less power.

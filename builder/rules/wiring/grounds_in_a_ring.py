@@ -2,14 +2,13 @@
 
 Checks: whether a ground wire closes a loop of grounds through other parts. Several wires between
 the same two parts are none. A part that is fed by one board and joined to another by a signal
-wants both grounds; where that signal is a picture, what other returns lose in its ground is held
-against 10 mV.
+wants both grounds. If that signal is a picture, other returns may lose 10 mV in its ground.
 Why: the return of a load takes both ways. In the ground of a picture it shows as stripes, and a
 thin wire warms.
 Example: a camera with a ground at the control board, and one at the video transmitter too.
 Mend: keep one ground a part, beside its supply; join a shield at one end only.
-Source: a picture has 1 V from peak to peak (ITU-R BT.470, from memory); that 1 % of it shows is common
-practice, no source
+Source: a picture has 1 V from peak to peak (ITU-R BT.470, from memory); 1 % of it is common practice, no
+source
 """
 
 from collections.abc import Iterator, Mapping, Sequence
