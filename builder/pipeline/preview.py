@@ -29,8 +29,6 @@ from builder.pages.site.reference_page import MISSING_PAGE, missing_page
 from builder.pages.site.site_pages import SitePages, site_pages
 from builder.pages.site.source_given import chain_of, part_given, source_given
 from builder.pages.summaries.summary import Summary
-from builder.pipeline.apart.choose_jobs import ChooseJob
-from builder.pipeline.apart.guide_jobs import GuideJob, SourceJob
 from builder.pipeline.beside.guides import (
     GivenFiles,
     GuideSource,
@@ -39,13 +37,15 @@ from builder.pipeline.beside.guides import (
     outline_digest,
 )
 from builder.pipeline.check import read
+from builder.pipeline.choose_jobs import ChooseJob
+from builder.pipeline.guide_jobs import GuideJob, SourceJob
+from builder.pipeline.job_bounds import too_much
 from builder.pipeline.jobs import BuildJob, CompareJob, Job, Made, PartJob, PdfJob
 from builder.pipeline.part_jobs import WantedPart, wanted_parts
 from builder.pipeline.picture_jobs import picture_jobs
 from builder.pipeline.preview_state import State
 from builder.pipeline.sheet_job import SheetJob
 from builder.pipeline.table_jobs import ReferenceJob, TablesJob, limits_shown, listed_parts
-from builder.pipeline.too_much import too_much
 from builder.publish.workers.bounded import TooLong
 from builder.publish.workers.one_at_a_time import OwnProcess
 from builder.render.assets import asset_files

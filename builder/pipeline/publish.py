@@ -12,15 +12,14 @@ from builder.options import PublishOptions
 from builder.pages.site.site_pages import site_pages
 from builder.pages.summaries.summary import Summary
 from builder.pipeline.answers import answer, opened
-from builder.pipeline.apart.choose_jobs import wanted_choices
-from builder.pipeline.apart.guide_jobs import take_guides, wanted_given, wanted_of_guides
 from builder.pipeline.check import read
-from builder.pipeline.expected import expected_seconds
+from builder.pipeline.choose_jobs import wanted_choices
+from builder.pipeline.guide_jobs import take_guides, wanted_given, wanted_of_guides
+from builder.pipeline.job_bounds import expected_seconds, too_much
 from builder.pipeline.jobs import Made, Wanted
 from builder.pipeline.owners import Owners
 from builder.pipeline.published import Published
 from builder.pipeline.run import Progress, PublishRun
-from builder.pipeline.too_much import too_much
 from builder.pipeline.wanted import wanted_of_all, wanted_of_builds, wanted_pictures
 from builder.publish.kept.before import Before, site_before
 from builder.publish.kept.belief import Belief, keep_belief, read_belief, rows_of
