@@ -11,10 +11,10 @@ import click
 from builder.cli.common import count, print_findings, tell_line
 from builder.diagnostics.show import harmless
 from builder.load.archive import NotTaken
+from builder.pipeline.begin.start_from import PartClash, WhichPart
 from builder.pipeline.sources.add_list import ListPlan
 from builder.pipeline.sources.asking import Asked, Asking
 from builder.pipeline.sources.shelf_entries import Added, NotAdded
-from builder.pipeline.start_from import PartClash, WhichPart
 from builder.publish.swap import PublishError
 
 _WHICH = click.Choice(("theirs", "ours", "rename"))

@@ -13,9 +13,9 @@ from builder.diagnostics.finding import Severity
 from builder.diagnostics.show import harmless
 from builder.load.archive import NotTaken
 from builder.load.starters import ALSO_CALLED, BARE, SIZES
-from builder.pipeline.start import CannotStart, Started
-from builder.pipeline.start import start_build as begin
-from builder.pipeline.start_from import PartClash, WhichPart, start_from
+from builder.pipeline.begin.start import CannotStart, Started
+from builder.pipeline.begin.start import start_build as begin
+from builder.pipeline.begin.start_from import PartClash, WhichPart, start_from
 from builder.publish.swap import PublishError
 from builder.render.data.given import given_from
 

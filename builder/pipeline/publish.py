@@ -10,8 +10,8 @@ from builder.model.read.workspace import Workspace
 from builder.options import PublishOptions
 from builder.pages.site.site_pages import site_pages
 from builder.pipeline.answers import answer, opened
-from builder.pipeline.apart.guide_jobs import take_guides, wanted_given
 from builder.pipeline.check import read
+from builder.pipeline.guide_jobs import take_guides, wanted_given
 from builder.pipeline.jobs import Made
 from builder.pipeline.owners import Owners
 from builder.pipeline.publish_run import (

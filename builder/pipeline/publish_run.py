@@ -4,12 +4,11 @@ from pathlib import Path
 
 from builder.diagnostics.finding import mistake
 from builder.pages.summaries.summary import Summary
-from builder.pipeline.apart.choose_jobs import wanted_choices
-from builder.pipeline.apart.guide_jobs import wanted_of_guides
-from builder.pipeline.expected import expected_seconds
+from builder.pipeline.choose_jobs import wanted_choices
+from builder.pipeline.guide_jobs import wanted_of_guides
+from builder.pipeline.job_bounds import expected_seconds, too_much
 from builder.pipeline.jobs import Wanted
 from builder.pipeline.run import PublishRun
-from builder.pipeline.too_much import too_much
 from builder.pipeline.wanted import wanted_of_builds, wanted_pictures
 from builder.publish.swap import PublishError
 from builder.publish.workers.bounded import TooLong

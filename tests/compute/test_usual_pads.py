@@ -18,8 +18,8 @@ from builder.compute.compute import assemble, compute
 from builder.compute.power_up.open_pads import reach_dead, reach_live
 from builder.compute.weight.wire_mass import solder_mass
 from builder.diagnostics.finding import Signal
-from builder.load.usual_pads import Carries, UsualBand, UsualPad, usual_pad_of
-from builder.load.usual_pads import usual_pads as entries
+from builder.load.usual.usual_pads import Carries, UsualBand, UsualPad, usual_pad_of
+from builder.load.usual.usual_pads import usual_pads as entries
 from builder.model.build import Build
 from builder.model.kinds import KINDS
 from builder.pages.site.reference_page import rules_page

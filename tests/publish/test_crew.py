@@ -10,7 +10,7 @@ import pytest
 
 from builder.options import PublishOptions
 from builder.pipeline.answers import answer, opened
-from builder.pipeline.expected import expected_seconds
+from builder.pipeline.job_bounds import expected_seconds
 from builder.pipeline.publish import publish_site
 from builder.publish.workers.cluster import Carrier
 from builder.publish.workers.crew import Crew

@@ -8,7 +8,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from math import hypot
 
-from builder.load.usual_pads import Carries, UsualPad, usual_pad_of
+from builder.load.usual.usual_pads import Carries, UsualPad, usual_pad_of
 from builder.model.build import Build, Contact
 from builder.model.kinds import Connector, SpeedController
 from builder.model.source.electrical import Copper, Pad

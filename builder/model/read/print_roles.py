@@ -10,7 +10,7 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 
 from builder.diagnostics.where import KeyPath, Where
-from builder.load.prints import UsualPrint, usual_prints
+from builder.load.usual.prints import UsualPrint, usual_prints
 
 _SIDES = ("left", "right", "front", "rear")
 _TREE = Mapping[str, Any]

@@ -3,8 +3,8 @@
 from itertools import groupby
 
 from builder.load.assumed import AssumedValue, assumed_values
-from builder.load.prints import UsualPrint, usual_prints
-from builder.load.usual_pads import UsualBand, UsualPad, usual_pads
+from builder.load.usual.prints import UsualPrint, usual_prints
+from builder.load.usual.usual_pads import UsualBand, UsualPad, usual_pads
 from builder.pages.blocks import Cell, Paragraph, Row, Section, Span, Table
 from builder.pages.rows import right_column, table_columns, table_row
 from builder.rounding import significant, unit_for

@@ -11,10 +11,10 @@ from builder.pages.site.picture_files import guide_pictures, picture_files, prin
 from builder.pages.site.reference_page import MISSING_PAGE
 from builder.pages.site.source_given import chain_of, part_given, source_given
 from builder.pages.summaries.summary import Summary
-from builder.pipeline.apart.choose_jobs import ChooseJob
-from builder.pipeline.apart.guide_jobs import GuideJob, SourceJob
 from builder.pipeline.beside.guides import GivenFiles, given_files, outline_digest
 from builder.pipeline.build_jobs import BuildJob, CompareJob, PdfJob
+from builder.pipeline.choose_jobs import ChooseJob
+from builder.pipeline.guide_jobs import GuideJob, SourceJob
 from builder.pipeline.jobs import Made, PartJob
 from builder.pipeline.part_jobs import WantedPart, wanted_parts
 from builder.pipeline.picture_jobs import picture_jobs

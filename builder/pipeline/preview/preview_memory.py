@@ -13,9 +13,9 @@ from typing import TypeVar
 from builder.pages.site.site_pages import site_pages
 from builder.pipeline.beside.guides import guide_source
 from builder.pipeline.check import read
+from builder.pipeline.job_bounds import too_much
 from builder.pipeline.jobs import Job, Made
 from builder.pipeline.preview.preview_sources import PreviewSources, is_other, preview_chapters
-from builder.pipeline.too_much import too_much
 from builder.publish.workers.bounded import TooLong
 from builder.publish.workers.one_at_a_time import OwnProcess
 from builder.render.assets import asset_files

@@ -15,6 +15,7 @@ from builder.load.files import Loaded
 from builder.load.one_file import NotRead, read_one
 from builder.model.read.shelf import read_part
 from builder.model.values.names import BUILD, SHELF, folded_name, name_mistake
+from builder.pipeline.begin.start_from import own_parts
 from builder.pipeline.sources.first_build import first_build, first_settings
 from builder.pipeline.sources.list_columns import (
     ListColumn,
@@ -31,7 +32,6 @@ from builder.pipeline.sources.shelf_entries import (
     entry_text,
     must_be_file,
 )
-from builder.pipeline.start_from import own_parts
 
 _BARE = re.compile(r"\d[\d.,' ]*")
 _COUNT = re.compile(r"(?:x\s*)?([0-9]{1,4})\s*(?:x|pcs\.?|pieces?)?", re.IGNORECASE)

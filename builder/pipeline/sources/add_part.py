@@ -17,6 +17,15 @@ from builder.model.read.shelf import read_part
 from builder.model.read.workspace import read_workspace
 from builder.model.values.names import SHELF, name_mistake
 from builder.pages.site.source_given import private_in_archive
+from builder.pipeline.begin.start import document_of
+from builder.pipeline.begin.start_from import (
+    Giver,
+    OwnShelf,
+    PartClash,
+    WhichPart,
+    own_parts,
+    replaced_on_shelf,
+)
 from builder.pipeline.sources.asking import Asking, as_tree, ranked_questions
 from builder.pipeline.sources.given_text import given_tree, new_mistakes
 from builder.pipeline.sources.questions import group_of_kind
@@ -30,15 +39,6 @@ from builder.pipeline.sources.shelf_entries import (
     own_shelf,
 )
 from builder.pipeline.sources.workbench import put
-from builder.pipeline.start import document_of
-from builder.pipeline.start_from import (
-    Giver,
-    OwnShelf,
-    PartClash,
-    WhichPart,
-    own_parts,
-    replaced_on_shelf,
-)
 from builder.publish.new_files import replace_one
 from builder.rules.public_fields import public_tree
 

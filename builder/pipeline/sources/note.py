@@ -17,6 +17,7 @@ from builder.load.yaml_text import NotEdited, appended, yaml_quoted
 from builder.model.build import Build
 from builder.model.read.workspace import read_workspace
 from builder.pages.bench.bands import Band, bands_of
+from builder.pipeline.begin.start import document_of
 from builder.pipeline.check import judged_alone
 from builder.pipeline.sources.given_text import new_mistakes
 from builder.pipeline.sources.note_file import BenchNotes, notes_at
@@ -25,7 +26,6 @@ from builder.pipeline.sources.note_photos import (
     new_photos,
     to_write,
 )
-from builder.pipeline.start import document_of
 from builder.publish.new_files import replace_one, write_new
 
 _FLIGHT = re.compile(

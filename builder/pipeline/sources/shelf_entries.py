@@ -15,9 +15,9 @@ from builder.load.yaml_written import written
 from builder.model.read.workspace import read_workspace
 from builder.model.source.describe import Group
 from builder.model.values.names import SHELF, folded_name, name_mistake
+from builder.pipeline.begin.start import document_of
+from builder.pipeline.begin.start_from import own_parts
 from builder.pipeline.sources.questions import group_of_kind
-from builder.pipeline.start import document_of
-from builder.pipeline.start_from import own_parts
 from builder.publish.new_files import replace_one, write_new
 
 OWN_FILE = "shelf/own-parts.yaml"

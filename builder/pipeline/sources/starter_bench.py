@@ -11,8 +11,8 @@ from builder.load.files import Loaded
 from builder.load.limits import DEFAULT_LIMITS
 from builder.load.starters import SIZES, read_starter
 from builder.model.read.workspace import read_workspace
+from builder.pipeline.begin.start import document_of
 from builder.pipeline.sources.workbench import Workbench, put
-from builder.pipeline.start import document_of
 
 _NAME = "tried"
 _FIRST = ("3-inch", "5-inch", "7-inch", "2-inch")

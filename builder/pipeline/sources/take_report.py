@@ -16,9 +16,9 @@ from builder.model.read.workspace import Workspace, read_workspace
 from builder.model.source.report_source import ReportSource
 from builder.model.trees.reading import read_as
 from builder.pages.site.source_given import private_in_archive
+from builder.pipeline.begin.start import document_of
 from builder.pipeline.sources.given_text import given_tree, new_mistakes
 from builder.pipeline.sources.report import digest_of_report
-from builder.pipeline.start import document_of
 from builder.publish.new_files import replace_one
 
 _MOST_KILOBYTES = 256

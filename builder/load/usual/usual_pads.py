@@ -11,7 +11,7 @@ from typing import Any, Literal
 Carries = Literal["battery", "motor", "other"]
 Behind = Literal["signal", "power", "plane"]
 
-_FILE = Path(__file__).resolve().parent.parent / "pads.toml"
+_FILE = Path(__file__).resolve().parents[2] / "pads.toml"
 _KNOWN = {"what", "on", "channels", "carries", "length", "width", "pitch", "copper", "ground"}
 
 

@@ -1,8 +1,37 @@
-"""What is said of a job that was stopped because it took more time or memory than it may."""
+"""How long jobs take, roughly, which decides whether processes are started for them; and what is said of
+one that was stopped because it took more time or memory than it may.
+"""
+
+from collections.abc import Iterable
+from types import MappingProxyType
 
 from builder.diagnostics.finding import Finding, mistake
 from builder.diagnostics.where import Where
 from builder.load.limits import Limits
+
+# Seconds of one core for a job of a kind, on a machine of some years ago, for builds like the
+# demo's. Only their ratios to each other and to the start of a process count. A picture may be
+# large, and is taken for a large one.
+_SECONDS = MappingProxyType(
+    {
+        "build": 0.7,
+        "choose": 3.0,
+        "compare": 0.5,
+        "given": 0.01,
+        "guide": 0.6,
+        "part": 0.01,
+        "pdf": 8.0,
+        "pictures": 1.0,
+        "reference": 1.0,
+        "source": 0.1,
+        "tables": 0.1,
+    }
+)
+
+
+def expected_seconds(jobs: Iterable[str]) -> tuple[float, ...]:
+    """For each job, by its name."""
+    return tuple(_SECONDS[name.partition(":")[0]] for name in jobs)
 
 
 def too_much(job: str, kind: str, limits: Limits) -> Finding:

@@ -20,9 +20,9 @@ from builder.model.source.build_along import Origin
 from builder.model.source.build_source import BuildSource
 from builder.model.values.names import BUILD, folded_name, name_mistake
 from builder.pages.site.source_given import tree_of
+from builder.pipeline.begin.start import CannotStart, Started, document_of
 from builder.pipeline.beside.taken_guide import own_guide
 from builder.pipeline.check import judged_alone
-from builder.pipeline.start import CannotStart, Started, document_of
 from builder.publish.new_files import replace_one, write_new
 from builder.render.data.given import GivenSource
 from builder.render.pictures.published import BadPicture, published_picture

@@ -9,7 +9,7 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-_FILE = Path(__file__).resolve().parent.parent / "prints.toml"
+_FILE = Path(__file__).resolve().parents[2] / "prints.toml"
 
 
 @dataclass(frozen=True, slots=True)
