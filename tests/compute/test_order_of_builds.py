@@ -137,4 +137,5 @@ def test_words_say_which_end_is_stripped_and_when(demo: Checked) -> None:
     assert (
         next(told_words(s.text) for s in hidden.steps if s.id == "mount buzzer")
         == "Fit Finch buzzer in its place, 26 mm behind the frame's middle."
+        " Its builder notes: double-sided tape holds it behind the board."
     )

@@ -72,12 +72,13 @@ def _limiter(build: Build, gates: tuple[Gate, ...]) -> Need:
         rating, _, said_volts = limiter_rating(gate).partition(", for ")
         volts = said_volts or volts
         by_rating.setdefault(rating, []).append(gate.letter)
-    said = [f"gate {' and '.join(letters)}: {r}" for r, letters in by_rating.items()]
+    said = {r: f"gate {' and '.join(letters)}: {r}" for r, letters in by_rating.items()}
     if gates and not alone:  # the first battery takes that of the last gate
-        others = "; ".join(said)
-        said = [f"for the first battery: {rating}", f"without a bench supply also {others}"]
+        first = f"first battery and {said.pop(rating)}"
+        others = "; ".join(said.values())
+        said = {rating: f"{first}; without a bench supply also {others}" if others else first}
     kind = "with plug and socket of the battery's kind"
-    note = "; ".join((f"{kind}, for {volts}" if volts else kind, *said))
+    note = "; ".join((f"{kind}, for {volts}" if volts else kind, *said.values()))
     asks: Asks = _is_gate if alone else asks_by_name("first pack")
     return Need("limiter", False, "Series limiter for the battery lead", note, ("limiter",), asks)
 
@@ -90,10 +91,9 @@ def _supply_lead(build: Build, gates: tuple[Gate, ...]) -> Need:
     plus, _, minus = plug.partition(" and ")
     note = "red to plus, black to minus"
     if minus:
-        two = f"red to {plus}, black to {minus}, nothing on the other contacts"
-        note = f"with two mates of the battery's connector: {two}"
+        note = f"with two mates: red to {plus}, black to {minus}, nothing on the others"
     elif plug in {piece for f in build.of_kind(Connector) for piece in piece_names(f)}:
-        note = f"with a mate of the battery's connector: {note}"
+        note = f"with a mate: {note}"
     return Need("supply-lead", False, "Lead for the bench supply", note, ("lead",), _is_gate)
 
 
@@ -130,7 +130,7 @@ def _by_hand(build: Build, cut: Asks) -> Iterator[Need]:
     yield Need("rule", False, "Rule", "in mm", ("rule", "ruler", "caliper"), rule)
     enamel = asks_by_words(r"\benamel\b")
     words = ("scraper", "blade", "emery")
-    yield Need("scraper", False, "Blade or fine emery paper", "for enamel of wire", words, enamel)
+    yield Need("scraper", False, "Blade or fine emery paper", "for enamel", words, enamel)
     into_nuts = (p.part for p in build.screws if re.search(r"\bnut\b", p.screw.into or ""))
     threads = {p.thread for p in into_nuts if isinstance(p, Hardware) and p.thread}
     for thread in sorted(threads):

@@ -21,16 +21,13 @@ def _steps(sections: tuple[object, ...]) -> list[Step]:
     return out
 
 
-def _words(step: Step) -> str:
-    own = " ".join(getattr(p, "text", getattr(p, "value", "")) for p in step.text).strip()
-    return " ".join((own, *map(_words, step.parts)))
-
-
 def _step(step: Step) -> dict[str, object]:
     """A step; its address hangs on that of the page (JSON-LD 1.1, 4.1.3 Base IRI, from memory:
-    relative to the document).
+    relative to the document). What the parts of a step add is read there: said twice, it was a
+    twentieth of the page.
     """
-    return {"@type": "HowToStep", "text": _words(step), "url": f"#{step.anchor}"}
+    own = " ".join(getattr(p, "text", getattr(p, "value", "")) for p in step.text).strip()
+    return {"@type": "HowToStep", "text": own, "url": f"#{step.anchor}"}
 
 
 def _item(place: int, name: str, title: str, address: str) -> dict[str, object]:
