@@ -19,6 +19,8 @@ from builder.pipeline.check import Checked
 from tests.compute.monte_carlo import again
 from tests.compute.small_workspace import workspace
 
+pytestmark = pytest.mark.slow  # draws at random again and again
+
 # Grams, count and place of each part; a place may be missing from either build.
 PARTS = st.lists(
     st.tuples(st.integers(1, 5000), st.integers(1, 6), st.integers(0, 8)), min_size=1, max_size=6

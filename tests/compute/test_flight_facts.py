@@ -17,6 +17,8 @@ from builder.compute.formulas.rotors.rotor import (
     small_propeller_merit,
 )
 
+pytestmark = pytest.mark.slow  # draws at random again and again
+
 _Z80 = 1.2815515655446004
 _TABLE = Path(__file__).parents[1] / "data" / "uiuc_static.csv"
 

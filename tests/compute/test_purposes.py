@@ -18,6 +18,8 @@ from builder.pipeline.check import Checked
 from tests.compute.monte_carlo import again
 from tests.compute.small_workspace import workspace
 
+pytestmark = pytest.mark.slow  # draws at random again and again
+
 SHELF = """\
 f: {kind: frame, name: F, mass: 80 g}
 s: {kind: pack, name: Small, cells: 4S, capacity: 650 mAh, mass: 75 g}

@@ -12,6 +12,8 @@ from builder.compute.compute import compute
 from builder.pages.tables.variant import differences
 from tests.compute.small_workspace import one_build, workspace
 
+pytestmark = pytest.mark.slow  # draws at random again and again
+
 UNITS = {"g": 1e-3, "kg": 1.0, "oz": 0.028349523125, "lb": 0.45359237}  # NIST SP 811, appendix B.8
 MASSES = st.lists(st.tuples(st.integers(1, 5000), st.integers(1, 6)), min_size=1, max_size=6)
 

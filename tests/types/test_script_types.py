@@ -78,13 +78,11 @@ def test_the_worker_is_typed_strictly() -> None:
 
 def _complaints_of_projects(folder: Path, projects: dict[str, list[Path]]) -> list[str]:
     """What one process says of projects by name, each with the files of one page."""
-    options: dict[str, object] = {
-        "allowJs": True,
-        "checkJs": True,
-        "noEmit": True,
-        "skipDefaultLibCheck": True,
+    options = {
+        **dict.fromkeys(("allowJs", "checkJs", "noEmit", "skipDefaultLibCheck"), True),
+        "target": "es2022",
+        "lib": PAGE,
     }
-    options |= {"target": "es2022", "lib": PAGE}
     for name, files in projects.items():
         project = {"compilerOptions": options, "files": list(map(str, files))}
         (folder / f"{name}.json").write_text(json.dumps(project), "utf-8")

@@ -26,6 +26,8 @@ from tests.pages.drawings.lines_of_a_drawing import (
 )
 from tests.pages.drawings.random_wirings import wirings
 
+pytestmark = pytest.mark.slow  # draws at random again and again
+
 DEMO = ("dipper", "dipper-light", "redshank", "curlew", "pipit", "turnstone")
 
 
