@@ -66,30 +66,20 @@ def _around(solids: list[Solid]) -> _Held:
     return _Held((x, y, z), (far_x, far_y, far_z))
 
 
-def _middle(held: _Held) -> SpacePoint:
-    (x, y, z), (far_x, far_y, far_z) = held.low, held.high
-    return (x + far_x) / 2, (y + far_y) / 2, (z + far_z) / 2
-
-
-def _half(held: _Held) -> SpacePoint:
-    (x, y, z), (far_x, far_y, far_z) = held.low, held.high
-    return (far_x - x) / 2, (far_y - y) / 2, (far_z - z) / 2
-
-
 def _ring(held: _Held, plate: Solid, x: float, width: float) -> Iterator[Solid]:
     """Four boxes round battery and plate: below, above, left and right.
 
     It goes through slots in the plate, so it is as wide as the battery all the way.
     """
-    whole = _around([plate, Solid(_middle(held), _half(held))])
-    _, right, _ = held.low
-    _, left, _ = held.high
-    _, _, low = whole.low
-    _, _, high = whole.high
-    _, y, _ = _middle(held)
-    _, across, _ = _half(held)
-    _, _, z = _middle(whole)
-    _, _, tall = _half(whole)
+    under = _around([plate])
+    _, right, lowest = held.low
+    _, left, highest = held.high
+    low = min(lowest, under.low[2])
+    high = max(highest, under.high[2])
+    y = (left + right) / 2
+    z = (low + high) / 2
+    across = (left - right) / 2
+    tall = (high - low) / 2
     half = width / 2
     thin = _THICK / 2
     flat = (half, across + _THICK, thin)

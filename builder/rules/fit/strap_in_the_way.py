@@ -1,7 +1,7 @@
 """A strap of the battery that lies where it may not, or that holds nothing.
 
-Checks: each strap goes round the battery and its plate, across the aircraft. It is compared with parts and antennas that
-it would press on, with the room before USB sockets, card slots and buttons, and with the discs of the propellers. Its
+Checks: each strap goes round the battery and its plate, across the aircraft. It presses on no part and no antenna.
+It leaves the room before USB sockets, card slots and buttons free, and keeps clear of the discs of the propellers. Its
 place is within the length of the battery. Each battery that is flown is looked at.
 Why: a strap that a blade cuts lets the battery go. One over an antenna or a board presses it down in each landing.
 Example: a strap that passes under the top plate over a receiver.
