@@ -11,7 +11,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 _ON = re.compile(
-    r"plug in (the|a|one)\b.*batter(y|ies)|plug in \S+ through|plug the battery in|connect .* by usb|over usb|output on\b"
+    r"plug in (the|a|one)\b.*batter(y|ies)|plug in( \S+)? through|plug the battery in|connect .* by usb|over usb|output on\b"
     r"|^power: (usb|the battery)|^plug in$",
     re.I,
 )
@@ -21,7 +21,7 @@ _NOT_A_DEED = re.compile(
 )  # what to do when, or what not to do
 _HAND = re.compile(
     r"^(solder|tin|strip|cut|trim|sleeve|slide|draw|clean|mount|fit|lay|set .* on|push|tie|coat|glue"
-    r"|beep|ring|measure|clip|fix the probe|move the|put (it|the meter) into|put everything|close"
+    r"|beep|ring|measure|clip|fix the (probe|meter|red probe)|move the|put (it|the meter) into|put everything|close"
     r"|connect the lead|take the limiter out|take .* (out|off$)|hold the insulated"
     r"|tighten|tap|feel|hold a finger"
     r"|check (that motor|the motor bells|the propeller|the joints|arms|wires))\b",

@@ -146,7 +146,7 @@ def _speeds(name: str, rows: tuple[BenchReading, ...]) -> tuple[MaybeFigure, ...
 def _scale(name: str, what: str, share: float) -> Figure:
     return leaf(
         f"{name}/{what}-scale",
-        f"Scale of the bench's {what}",
+        f"The bench's scale of {what}",
         1.0,
         "1",
         own=share,

@@ -12,6 +12,7 @@ Carries = Literal["battery", "motor", "other"]
 Behind = Literal["signal", "power", "plane"]
 
 _FILE = Path(__file__).resolve().parents[2] / "pads.toml"
+_SMALL = {"pad", "of", "a", "for"}  # words that tell no entry from another
 _KNOWN = {"what", "on", "channels", "carries", "length", "width", "pitch", "copper", "ground"}
 
 
@@ -49,8 +50,8 @@ class UsualPad:
 
     @property
     def key(self) -> str:
-        """A short name for keys: `pad-of-a-receiver`."""
-        return self.what.replace(" ", "-")
+        """A short name for keys: `receiver` for a pad of a receiver."""
+        return "-".join(w for w in self.what.split(" ") if w not in _SMALL)
 
     def fits(self, kind: str, channels: int | None, carries: Carries) -> bool:
         """Whether it is for such a contact of such a part."""

@@ -70,7 +70,7 @@ def _spread(group: Likes, opened: Opened) -> list[Inline]:
     if len(names) > 1:
         return _joined([spread_from(*c)[1:] for c in columns])
     shares = [_share(to, share) for _, to, share in columns]
-    return [Span(f"; spread most from {names[0]} "), *_joined(shares)]
+    return [Span(f"; ± most from {names[0]} "), *_joined(shares)]
 
 
 def _value(figure: Figure | None, note: str, opened: Opened) -> Cell:

@@ -20,7 +20,7 @@ from builder.pages.derivations.row_words import (
 )
 from builder.pages.derivations.terms import SIGNS, Term, inputs_of, term_pieces, terms_of
 
-_MANY = 3  # inputs that are not listed again under a row with the same
+_MANY = 2  # inputs that are not listed again under a row with the same
 _COLUMNS = (
     Column("What", plain=True),
     Column("Value", align="right", plain=True),
@@ -83,10 +83,19 @@ def _head(group: Likes, said: _Said, above: str, opened: Opened) -> tuple[Row, s
     return Row((Cell(tuple(pieces)),), kind="group", anchor=own), anchor
 
 
+def _same_together(group: Likes) -> list[tuple[Figure, str]]:
+    """The figures with their names; those of the same inputs follow each other."""
+    order: dict[tuple[Figure, ...], int] = {}
+    for figure in group.figures:
+        order.setdefault(figure.inputs, len(order))
+    named = zip(group.figures, group.names, strict=True)
+    return sorted(named, key=lambda one: order[one[0].inputs])
+
+
 def _rows(group: Likes, said: _Said, opened: Opened) -> list[Row]:
     rows = []
     before: tuple[Figure, ...] = ()
-    for figure, name in zip(group.figures, group.names, strict=True):
+    for figure, name in _same_together(group):
         same = figure.inputs == before and len(before) >= _MANY
         rows.append(_row(figure, name, same, said, opened))
         before = figure.inputs

@@ -76,10 +76,24 @@ def _alike(lines: Sequence[_Line]) -> list[list[_Line]]:
     return [*many, *first.values()]
 
 
+def _by_key(rests: Sequence[str]) -> tuple[str, tuple[str, ...]]:
+    """`frame, at`, `esc, at`: the field that all are of, and the name of each in its file; '' where
+    they are not so.
+    """
+    if len(rests) < _SHARE or any(rest.count(", ") != 1 or ";" in rest for rest in rests):
+        return "", ()
+    keys, fields = zip(*(rest.split(", ") for rest in rests), strict=True)
+    one_field = len(set(fields)) == 1 and len(set(keys)) == len(keys)
+    return (fields[0], keys) if one_field else ("", ())
+
+
 def _titled(heading: str, title: str, lines: Sequence[_Line], names: Sequence[str]) -> LeafGroup:
     """A group whose heading says what all of its rows say."""
     figures = tuple(line.figure for line in lines)
     rests = tuple(line.rest for line in lines)
+    field, keys = _by_key(rests)
+    if field:
+        return LeafGroup(f"{title}: {heading}, {field}", title, figures, keys, ("",) * len(keys))
     common = rests[0] if len(set(rests)) == 1 else ""
     above = "; ".join(words for words in (heading, common) if words)
     said = ("",) * len(rests) if common else rests

@@ -41,7 +41,7 @@ def spread_from(words: str, anchor: str, share: str) -> list[Inline]:
     if not words:
         return []
     behind = [Span(f" {share}")] if share else []
-    return [Span("; spread most from "), Span(words, f"#{anchor}" if anchor else ""), *behind]
+    return [Span("; ± most from "), Span(words, f"#{anchor}" if anchor else ""), *behind]
 
 
 def _has_band(figure: Figure) -> bool:

@@ -85,10 +85,15 @@ _SUBJECTS = {
 }
 
 
+def _as_said(subject: str) -> str:
+    """A battery of the shelf that is tried in the place of the build's own goes by its own name."""
+    return subject.removeprefix("size-")
+
+
 def subject_of(build: str, figure: Figure) -> str:
     """The battery, flight, gate or joint that a figure belongs to; '' for what is there once."""
     steps = figure.key.split("/")
-    return steps[2] if steps[0] == build and len(steps) > 3 else ""
+    return _as_said(steps[2]) if steps[0] == build and len(steps) > 3 else ""
 
 
 def column_words(topic: str) -> str:
@@ -101,7 +106,7 @@ def named_for(build: str, figure: Figure) -> str:
     steps = figure.key.split("/")
     if steps[0] != build or len(steps) < 4 or steps[1] not in _SUBJECTS:
         return figure.label
-    subject = steps[2]
+    subject = _as_said(steps[2])
     if re.search(rf"(?<!\w){re.escape(subject)}(?!\w)", figure.label):
         return figure.label
     return f"{figure.label}, {_SUBJECTS[steps[1]]}{subject}"
