@@ -141,6 +141,7 @@ def sources() -> Sources:
         "pads": {"5V": {"role": "supply", "rail": "5V"}, "GND": {"role": "ground"}},
         "sockets": {"J1": {"contacts": ["5V", "GND"]}},
         "rails": {"5V": {"volts": "5 V", "limit": "1 A"}},
+        "reach": {"usb": {"edge": "left"}},
     }
     pads = {"5V": {"role": "draws"}, "GND": {"role": "ground"}}
     camera = {"kind": "camera", "name": "Wren camera", "mass": "2 g", "pads": pads}
