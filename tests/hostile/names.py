@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Mapping
 from copy import deepcopy
 from dataclasses import dataclass
-from typing import Any, get_args, get_origin
+from typing import Any, Literal, get_args, get_origin
 
 from pydantic import BaseModel
 
@@ -104,7 +104,11 @@ def _models_in(annotation: Any) -> Iterator[type[BaseModel]]:
 
 
 def _is_mapping(annotation: Any) -> bool:
-    return get_origin(annotation) is dict or any(_is_mapping(a) for a in get_args(annotation))
+    """Whether its keys are a person's own; a few fixed words are no names."""
+    inner = get_args(annotation)
+    if get_origin(annotation) is dict:
+        return get_origin(inner[0]) is not Literal
+    return any(_is_mapping(a) for a in inner)
 
 
 def mappings(*models: type[BaseModel]) -> dict[str, str]:
@@ -141,7 +145,6 @@ def sources() -> Sources:
         "pads": {"5V": {"role": "supply", "rail": "5V"}, "GND": {"role": "ground"}},
         "sockets": {"J1": {"contacts": ["5V", "GND"]}},
         "rails": {"5V": {"volts": "5 V", "limit": "1 A"}},
-        "reach": {"usb": {"edge": "left"}},
     }
     pads = {"5V": {"role": "draws"}, "GND": {"role": "ground"}}
     camera = {"kind": "camera", "name": "Wren camera", "mass": "2 g", "pads": pads}
