@@ -23,6 +23,7 @@ import importlib.abc
 import io
 import multiprocessing.spawn
 import os
+import shutil
 import signal
 import subprocess
 import sys
@@ -174,6 +175,8 @@ def become(encoding: str) -> None:
         for name in names:
             if hasattr(module, name):
                 delattr(module, name)
+    # a machine without them deletes folders by name; the library found that out as it was imported
+    shutil._use_fd_functions = False  # type: ignore[attr-defined]
     ignore_case()
     sys.stdout = io.TextIOWrapper(sys.stdout.buffer, encoding=encoding, write_through=True)
     sys.stderr = io.TextIOWrapper(sys.stderr.buffer, encoding=encoding, write_through=True)

@@ -98,11 +98,10 @@ def refuse_links(own: Path) -> None:
                 f"{name} is a link that leads out of the workspace; put the files themselves there"
             )
     try:
-        inside = sorted(own.rglob("*"))
+        sizes = {p: p.stat().st_size for p in sorted(own.rglob("*")) if p.is_file()}
     except OSError as error:  # folders so deep that no name reaches them
         raise BadTemplate(f"templates cannot be read: {error.strerror}") from error
-    for path in inside:
-        size = path.stat().st_size if path.is_file() else 0
+    for path, size in sizes.items():
         if size > _LARGEST:
             name = path.relative_to(own).as_posix()
             raise BadTemplate(
