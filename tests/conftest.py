@@ -141,6 +141,8 @@ def browser() -> Iterator[Browser]:
         pytest.skip("no Chromium on this machine: `apt-get install chromium` and run again")
     environment: dict[str, str | float | bool] = {**own_environment()}
     options = ["--no-sandbox", "--disable-gpu", "--disable-dev-shm-usage"]
+    # letters as wide as the font says, as in a browser with windows, not as wide as whole pixels
+    options.append("--font-render-hinting=none")
     with sync_playwright() as playwright:
         try:
             found = playwright.chromium.launch(executable_path=place, args=options, env=environment)
