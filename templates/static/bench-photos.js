@@ -110,7 +110,7 @@ bench.photos = (place, tell) => {
       } catch { lost += 1; }
     }
     await draw();
-    return W.photosTaken + added + (lost ? W.photosLost + lost : "") + ".";
+    return W.photosTaken + added + (lost ? W.photosLost + lost : "");
   }
   load();
   return { load, take, all: () => all.map(plainly), at: name => { step = name; panel.hidden = !name; draw(); } };

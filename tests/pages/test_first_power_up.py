@@ -73,6 +73,11 @@ def _ends(sheet: SheetInput) -> str:
     return two if sheet.build.parts["pigtail"].count == 2 else "pigtail"
 
 
+def _flown(sheet: SheetInput) -> str:
+    """What is unplugged: one of two in series alone leaves the other on the wires."""
+    return "every battery" if sheet.build.parts["pigtail"].count == 2 else "battery"
+
+
 def _at(lines: list[str], start: str) -> int:
     return next(i for i, line in enumerate(lines) if line.startswith(start))
 
@@ -252,15 +257,18 @@ def test_the_last_gate_tries_all_once_and_ends_before_the_propellers(
     demo: Checked, name: str
 ) -> None:
     lines = _gates(demo.sheets[name])[-1]
+    battery = _flown(demo.sheets[name]).replace("battery", "the battery", name != "turnstone")
+    outdoors = ["[ ] Now go outdoors, unplugged"] if name in ("turnstone", "curlew") else []
     order = [
         _at(lines, "Power off: beep test and ohms"),
         _at(lines, "[ ] Switch the output on."),
         _at(lines, "[ ] Take the limiter out, if one is in."),
-        _at(lines, "[ ] Keep everything clear of the motors. Plug in the battery"),
+        *(_at(lines, line) for line in outdoors),
+        _at(lines, f"[ ] Keep everything clear of the motors. Plug in {battery}"),
         _at(lines, f"[ ] Turn each of the {6 if name == 'turnstone' else 4} motors once"),
         _at(lines, "[ ] Arm: the motors idle."),
         _at(lines, "[ ] Arm, then switch the transmitter off."),
-        _at(lines, "[ ] Unplug the battery at the aircraft."),
+        _at(lines, f"[ ] Unplug {battery} at the aircraft."),
         _at(lines, "[ ] Only now fit the propellers."),
     ]
     assert order == sorted(order)
@@ -275,13 +283,13 @@ def test_the_tests_before_the_first_flight_say_what_feeds_them_and_end_unplugged
         assert any("only if the board's maker allows it" in x for x in lines)
         assert (
             lines[-1]
-            == f"[ ] Unplug USB and battery. Check that plus to minus at {_ends(sheet)} reads under 1 V."
+            == f"[ ] Unplug USB and {_flown(sheet)}. Check that plus to minus at {_ends(sheet)} reads under 1 V."
         )
         meters = [x.casefold() for x in lines if re.search(r"Plug in.*, read", x)]
         assert len(meters) == 2
         for line in meters:
             before, _, after = re.sub(" through the limiter", "", line).partition("plug in, read")
-            assert re.search(r"unplug the battery\..*(fix|put) the meter", before)
+            assert re.search(r"unplug (the|every) battery\..*(fix|put) the meter", before)
             ends = re.escape(_ends(sheet).casefold())
             emptied = rf"wait until plus to minus at {ends} reads under 1 v|hold the insulated .* for \d+ s"
             assert re.match(rf", unplug\. ({emptied})\. take the meter", after)
@@ -323,7 +331,9 @@ def test_the_battery_alone_without_a_fan_is_on_for_as_long_as_the_gate_allows(
 ) -> None:
     gate = demo.sheets[name].results.gates[-1]
     lines = _texts(gate_section(demo.sheets[name], gate).blocks)
-    plugged = next(i for i, line in enumerate(lines) if "Plug in the battery" in line)
+    plugged = next(
+        i for i, line in enumerate(lines) if re.search("Plug in (the|every) battery", line)
+    )
     armed = next(i for i, line in enumerate(lines) if "] Arm" in line)
     assert any(
         f"at most {rounded(gate.dwell, 0)} s at a time" in line for line in lines[plugged:armed]

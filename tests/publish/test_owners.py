@@ -29,7 +29,7 @@ def test_every_job_of_the_demo_writes_what_was_said_of_it(
     jobs = read_manifest(published_demo[0] / "site").jobs
     kinds = {name.partition(":")[0] for name in jobs}
     of_guides = {"given", "guide", "source"}
-    others = {"assets", "build", "compare", "part", "pictures", "reference", "tables"}
+    others = {"assets", "build", "choose", "compare", "part", "pictures", "reference", "tables"}
     assert kinds == of_guides | others
     for name, record in jobs.items():
         if name.partition(":")[0] == "guide":  # its chapters only their files say

@@ -168,7 +168,7 @@ def test_bytes_that_are_no_picture_are_not_taken_in(
     file.write_text(json.dumps({**whole, "photos": [one, {**one, "id": "b", "data": "%"}]}))
     tab = _open(context, page_file)
     tab.locator("#at-import").set_input_files(file)
-    tab.get_by_text("2 are no pictures or have no room").wait_for()
+    tab.get_by_text("No picture, or no room for it: 2").wait_for()
 
 
 def test_no_file_passes_a_danger_reading(

@@ -10,7 +10,7 @@ from itertools import pairwise
 
 from builder.compute.circuit.nets import Netlist, components
 from builder.compute.faults.single_faults import SingleFault, rail_name
-from builder.compute.loops.series import ends_of_series
+from builder.compute.loops.series import ends_of_series, inner_links
 from builder.compute.power_up.gate_readings import feed_of, ground_of
 from builder.model.build import Build, Contact, piece_name
 from builder.model.kinds import Connector, Motor
@@ -179,12 +179,18 @@ class FaultState:
         return self.fault is not None and self.fault.name == name
 
     @cached_property
+    def _link_open(self) -> bool:
+        """Whether batteries in series are parted between one and the next: nothing has volts then."""
+        links = inner_links(self.bench.nets)
+        return any(len({self._net[c] for c in net.contacts}) > 1 for net in links)
+
+    @cached_property
     def _live(self) -> tuple[Collection[int], Collection[str]]:
         """The groups with volts and the pieces with power: what the battery feeds, then what that
         feeds, until nothing more comes on.
         """
         net, (plus, minus) = self._net, self.bench.poles
-        if plus is None or minus is None:
+        if plus is None or minus is None or self._link_open:
             return (), ()
         live, on = {net[plus]}, set[str]()
         waiting = [t for t in self.bench.takers if net[t.ground] == net[minus]]

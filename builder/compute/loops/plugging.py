@@ -2,6 +2,8 @@
 one lead.
 """
 
+import re
+
 from builder.compute.figures.told import WordsOrTold, told
 from builder.compute.loops.matching import joined_packs
 from builder.model.build import Build, FittedPack
@@ -14,6 +16,15 @@ def every_battery(build: Build) -> str:
     gone, and the other still hangs on the wires.
     """
     return "every battery" if joined_packs(build) else "the battery"
+
+
+def all_unplugged(build: Build, words: str) -> str:
+    """Words that unplug the battery; where several fly joined, every one: the volts are gone with one
+    of them, and the others still hang on the wires.
+    """
+    if not joined_packs(build):
+        return words
+    return re.sub(r"\b([Uu]nplug) the battery\b", r"\1 every battery", words)
 
 
 def first_plugged_in(pack: FittedPack | None, which: str, limiter: WordsOrTold) -> WordsOrTold:

@@ -10,10 +10,11 @@ from builder.compute.faults.likely import likely_first, seen_by_eye
 from builder.compute.faults.narrowing import FaultReading, FaultTree, fault_trees
 from builder.compute.faults.single_faults import SingleFault
 from builder.compute.faults.symptoms import Symptom, by_symptom
-from builder.compute.power_up.emptied import battery_empty
+from builder.compute.power_up.emptied import battery_empty, battery_minus
 from builder.compute.power_up.gate_power import UNDER_SAFE_VOLTS
 from builder.compute.power_up.open_pads import reach_live
 from builder.model.build import Contact
+from builder.model.kinds import Propeller, VideoTransmitter
 from builder.pages.blocks import Bullets, Paragraph, Section, Span
 from builder.pages.sheet_input import SheetInput
 from builder.rounding import rounded
@@ -76,11 +77,26 @@ def _band(sheet: SheetInput, contact: Contact) -> str:
     return f"{rounded(v.read_low, 2)} to {rounded(v.read_high, 2)} V"
 
 
+def _propellers(sheet: SheetInput) -> str:
+    """What somebody takes off first who looks for a fault after a flight."""
+    if not sheet.build.of_kind(Propeller):
+        return ""
+    return "Disarm, unplug, then take the propellers off. "
+
+
+def _before_power(sheet: SheetInput) -> str:
+    """What has to be so before power goes on for a reading."""
+    said = ["propellers off"] if sheet.build.of_kind(Propeller) else []
+    said += ["antenna fitted"] if sheet.build.of_kind(VideoTransmitter) else []
+    words = ", ".join([*said, "a fan on the boards"])
+    return f" {words[:1].upper()}{words[1:]}."
+
+
 def first_words(sheet: SheetInput) -> str:
     """What is done before anything is looked at, touched or read."""
     empty = battery_empty(sheet.build, sheet.results.gates)
     return (
-        f"Unplug every battery, the supply and USB. Wait until {empty}: before that no finger, no"
+        f"{_propellers(sheet)}Unplug every battery, the supply and USB. Wait until {empty}: before that no finger, no"
         " iron, no ohms. Look first, then measure ohms, volts last. Never put power on a suspected"
         " short."
     )
@@ -89,13 +105,15 @@ def first_words(sheet: SheetInput) -> str:
 def asked_words(sheet: SheetInput, reading: FaultReading) -> str:
     """What to read, and what is asked."""
     if reading.to is not None:
-        return f"{_ALL_OFF}: beep test {reading.at} to {reading.to}. Does it beep?"
-    probe = ""
+        return f"{_ALL_OFF}: beep test {reading.at} to {reading.to}. Does the beep stay?"
+    where = battery_minus(sheet.build)
+    minus, probe = f" ({where})" if where else "", ""
     if reach_live(sheet.build, reading.at) == "clamp":
         probe = f" Fix the red probe on {reading.at} too: a slip there bridges two contacts."
     return (
-        "First pass all power-off readings of the last gate again. Clip the black lead to battery"
-        f" minus.{probe} Put power on through the limiter, as at that gate. Red probe on"
+        f"First pass all power-off readings of the last gate again.{_before_power(sheet)} Clip the"
+        f" black lead to battery minus{minus}.{probe} Put power on through the limiter, as at that"
+        " gate. Red probe on"
         f" {reading.at}: is it {_band(sheet, reading.at)}? Take the power off again:"
         f" {_ALL_OFF[:1].lower()}{_ALL_OFF[1:]}."
     )

@@ -4,6 +4,7 @@ A quarter each: the checks before a flight, what to do after it and when somethi
 outside when folded), the figures to fly by with the switches, and which propeller is where.
 """
 
+from builder.compute.loops.plugging import all_unplugged
 from builder.compute.power_up.emptied import battery_empty
 from builder.model.kinds import Propeller, VideoTransmitter
 from builder.pages.blocks import (
@@ -143,7 +144,7 @@ def field_card(sheet: SheetInput) -> Section:
         _quarter(
             "after",
             "After each flight",
-            _ticked("after", after_lines(empty)),
+            _ticked("after", [all_unplugged(build, line) for line in after_lines(empty)]),
             Section(
                 "field-emergency",
                 "Emergency",

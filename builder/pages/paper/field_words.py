@@ -2,9 +2,11 @@
 no source; local rules and licensed practice come first.
 """
 
+from builder.compute.loops.matching import matching_words
 from builder.compute.order.steps.part_steps import has_strap
 from builder.model.build import Build
 from builder.model.kinds import Antenna, SatelliteReceiver, VideoTransmitter
+from builder.pages.told_words import told_words
 from builder.pages.work.lost_link import in_air
 
 
@@ -24,6 +26,9 @@ def before_lines(build: Build) -> list[str]:
         "Plug in, step back. Look at the volts. Set the timer.",
         "Sticks and switches do what they should.",
     ]
+    matching = matching_words(build)
+    if matching is not None:
+        lines.insert(0, told_words(matching))
     if build.of_kind(VideoTransmitter):
         lines.append("Goggles on: an observer beside you keeps it in sight.")
     if build.of_kind(SatelliteReceiver):

@@ -138,7 +138,7 @@ def gate_panel(sheet: SheetInput, gate: Gate, bar: GateBar) -> tuple[Section, ..
     readings = grouped_readings(gate)
     kept = [b for b in off.blocks if not isinstance(b, Table)]
     off = replace(off, blocks=(*kept, readings) if readings is not None else tuple(kept))
-    ending = replace(stages[-1], blocks=(end(gate, formula=False),))
+    ending = replace(stages[-1], blocks=(end(sheet.build, gate, formula=False),))
     trip = replace(trip_notice(sheet), pieces=(Span("Then see 'At every gate'."),))
     anchor, heading = f"gate-{gate.letter.casefold()}", f"Gate {gate.letter}: {gate.title}"
     first, *then = (_in_columns(s) for s in (off, *stages[:-1], ending))

@@ -22,7 +22,7 @@ def _joined_lines(sheet: SheetInput) -> Iterator[str]:
         return
     yield f"{told_words(matching)} Write on each which one it is."
     for pack in joined_packs(sheet.build):
-        yield told_words(first_plugged_in(pack, "", "the limiter"))
+        yield f"At 'output on': {told_words(first_plugged_in(pack, '', 'the limiter'))}"
 
 
 def _without_supply(sheet: SheetInput) -> tuple[Block, ...]:
@@ -31,7 +31,6 @@ def _without_supply(sheet: SheetInput) -> tuple[Block, ...]:
     smallest = smallest_pack(sheet.build)
     which = f"battery '{smallest}'" if len(names) > 1 else "the battery"
     lines = (
-        *_joined_lines(sheet),
         (
             "Limiter: a lamp, a resettable fuse or the like in the plus lead, between two plugs of"
             " the battery's kind."
@@ -45,19 +44,20 @@ def _without_supply(sheet: SheetInput) -> tuple[Block, ...]:
             " where a step or a gate says so."
         ),
         (
-            "First plug the battery into it alone. Its free end reads the battery's volts, red to plus,"
+            "First plug one battery into it alone. Its free end reads the battery's volts, red to plus,"
             " without a minus sign. Unplug the battery."
         ),
         (
-            "Leave out setting volts and limit, and checking the supply's lead. Plug in for 'output"
+            "Leave out setting volts and limit, checking the supply's lead, and connecting it. Plug in for 'output"
             " on', unplug for 'supply off'."
         ),
         (
             "The current cannot be read: leave its field empty and look at the limiter. All other lines"
             " of a gate hold."
         ),
+        *_joined_lines(sheet),
         (
-            "If the lamp stays lit or the limiter gets warm, unplug the battery. There is a short"
+            "If the lamp stays bright or the limiter gets warm, unplug at once. There is a short"
             " or a wrong wire."
         ),
     )

@@ -1,5 +1,7 @@
 """What is saved, calibrated and tried on the bench before the first flight, as a list to tick off."""
 
+from builder.compute.loops.matching import joined_packs
+from builder.compute.loops.plugging import every_battery
 from builder.compute.power_up.emptied import battery_empty, control_board, wait_for_rails
 from builder.diagnostics.finding import Signal
 from builder.model.build import Build
@@ -41,6 +43,10 @@ def _armed_once(sheet: SheetInput) -> _Line:
         " does a refusal tell anything. For each line that follows, change that one thing."
     )
     return ("arm-once", text)
+
+
+def _left_in(build: Build) -> str:
+    return "every battery" if joined_packs(build) else "battery"
 
 
 def _board(sheet: SheetInput) -> list[_Line]:
@@ -171,17 +177,19 @@ def _fail_safe(sheet: SheetInput) -> list[_Line]:
 
 def _arming(sheet: SheetInput) -> list[_Line]:
     angles = sheet.build.source.setup.arming
+    satellites = bool(sheet.build.of_kind(SatelliteReceiver))
+    wait = ", wait for a position as before" if satellites else ""
     lines = [
         ("arm-throttle", "Try to arm with the throttle up. It must refuse."),
         (
             "arm-switch",
-            "Plug the battery in with the arm switch on. It must refuse until the switch was off once.",
+            f"Plug the battery in with the arm switch on{wait}. It must refuse until the switch was off once.",
         ),
         ("arm-off", "Arm and let it idle, then switch to safe. The motors must stop at once."),
     ]
     tilted = (
-        f"Unplug the battery. Wait until {_empty(sheet)}. Prop it up, tilted by about 45 degrees: no"
-        " hand holds it under power. Plug in, try to arm. It must refuse."
+        f"Unplug {every_battery(sheet.build)}. Wait until {_empty(sheet)}. Prop it up, tilted by about 45 degrees: no"
+        f" hand holds it under power. Plug in{wait}, try to arm. It must refuse."
     )
     return [
         *lines,
@@ -209,7 +217,7 @@ def setup_tests(sheet: SheetInput) -> Section:
             "saved-after",
             "Save the settings to a file again, with the date in its name.",
         ),
-        ("power-off", f"Unplug USB and battery. Check that {_empty(sheet)}."),
+        ("power-off", f"Unplug USB and {_left_in(sheet.build)}. Check that {_empty(sheet)}."),
     ]
     usb = (
         "power-usb",
@@ -223,7 +231,7 @@ def setup_tests(sheet: SheetInput) -> Section:
         (
             "Power: the battery, once it passed through the limiter; USB with it only if the"
             " board's maker allows it. Keep a fan on the boards. After each group, and before you"
-            f" touch a wire, a pad or a motor: unplug the battery. Wait until {_empty(sheet)}."
+            f" touch a wire, a pad or a motor: unplug {every_battery(sheet.build)}. Wait until {_empty(sheet)}."
         ),
     )
     groups: list[tuple[str, list[Block]]] = [
@@ -245,7 +253,7 @@ def setup_tests(sheet: SheetInput) -> Section:
                 Facts(
                     (
                         ("On a lost link", cell(f"{in_air(plan)}.{builder_note(plan)}")),
-                        ("Tested", cell(plan.tested or "not yet")),
+                        ("Tested by the builder of this sheet", cell(plan.tested or "not yet")),
                     )
                 )
             )

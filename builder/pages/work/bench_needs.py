@@ -111,6 +111,8 @@ def _of_meter() -> Iterator[Need]:
     clip = "insulated but for their tips; one stays on battery minus; clipped on with the power off"
     words = ("clip", "crocodile")
     yield Need("clip", False, "2 clips for the meter's leads", clip, words, _is_gate)
+    hold = "holds a probe still on a narrow contact, as a weighted arm does"
+    yield Need("holder", False, "Holder for a probe", hold, ("probe holder", "arm"), _is_gate)
     mat = "connected to earth; touch it before you touch a board"
     boards = either(asks_by_name("usb "), asks_by_action("tin", "solder"))
     words = ("mat", "wrist strap")

@@ -3,6 +3,7 @@ end without power.
 """
 
 from builder.compute.figures.figure import Figure
+from builder.compute.loops.plugging import all_unplugged, every_battery
 from builder.compute.power_up.emptied import battery_minus
 from builder.compute.power_up.gate import Gate
 from builder.compute.power_up.gate_power import BLEEDER_WATTS, SAFE_VOLTS, Discharge
@@ -144,13 +145,13 @@ def _computed(found: Discharge, *, formula: bool) -> tuple[Inline, ...]:
     return (Span(" About "), number(found.time), Span(f"{by}."))
 
 
-def end(gate: Gate, *, formula: bool = True) -> Bullets:
+def end(build: Build, gate: Gate, *, formula: bool = True) -> Bullets:
     """How a gate ends: without power, and with nothing left in the capacitor. `formula` says by what
     the time was computed.
     """
     first = f"Supply off. Unplug its lead at the aircraft{f' ({gate.plug})' if gate.plug else ''}."
     if gate.closing:
-        first = "Unplug the battery at the aircraft. Put it aside."
+        first = all_unplugged(build, "Unplug the battery at the aircraft. Put it aside.")
     lines: list[_Line] = [
         _said(first),
         _said(
@@ -168,33 +169,36 @@ def end(gate: Gate, *, formula: bool = True) -> Bullets:
     return _list(gate, "end", lines)
 
 
+def _outdoors(build: Build) -> list[_Line]:
+    """Nobody carries an aircraft about that has power: it goes out before."""
+    if not build.of_kind(SatelliteReceiver):
+        return []
+    text = "Now go outdoors, unplugged, propellers off: arming may wait for satellites."
+    return [_said(text)]
+
+
 def battery_alone(build: Build, gate: Gate) -> Bullets:
     """The last gate: from the battery without a limiter, motors, arming and fail-safe, once."""
     motors = sum(f.count for f in build.of_kind(Motor))
     plan = build.source.setup.fail_safe
     lines = [
         _said(
-            "Supply off. Unplug its lead, or the battery. Wait until plus to minus"
+            f"Supply off. Unplug its lead, or {every_battery(build)}. Wait until plus to minus"
             f"{_at(gate)} reads under {SAFE_VOLTS:g} V, as below."
         ),
-        _said("Take the limiter out, if one is in."),
+        *_outdoors(build),
         _said(
-            "Keep everything clear of the motors. Plug in the battery: red to plus, black to minus."
+            f"Keep everything clear of the motors. Plug in {every_battery(build)}: red to plus, black"
+            " to minus."
         ),
     ]
+    lines.insert(1, _said("Take the limiter out, if one is in."))
     lines.append(
         _said(
             f"Without a fan it stays on for at most {rounded(gate.dwell, 0)} s at a time. What takes"
             " longer, as the wait for satellites, takes a fan."
         )
     )
-    if build.of_kind(SatelliteReceiver):
-        lines.append(
-            _said(
-                "Where arming waits for satellites, do the next lines outdoors, propellers still"
-                " off."
-            )
-        )
     if motors:
         each = "the motor" if motors == 1 else f"each of the {motors} motors"
         lines += [
@@ -225,7 +229,7 @@ def limiter_rating(gate: Gate) -> str:
     return f"carries {rounded(rating[0], 2)} A, trips at {rounded(rating[1], 2)} A at most{volts}"
 
 
-SIGHT = "a lamp goes dark after its first flash, any other limiter stays cold, and"
+SIGHT = "a lamp flashes, then goes dark or dim, any other limiter stays cold, and"
 
 
 def limiter(gate: Gate, *, sight: bool = True) -> Paragraph:

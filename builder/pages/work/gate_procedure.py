@@ -35,7 +35,10 @@ from builder.rounding import rounded
 from builder.rules.cautions import CAUTIONS
 
 _PASSED = Column("Passed", align="centre")
-ONE_PROBE = "Under power, only the red probe touches the board. Take it off each contact before you move on."
+ONE_PROBE = (
+    "Under power, only the red probe touches the board. One held by hand comes off each contact"
+    " before you move on."
+)
 PROBES = f"Clip the black lead to battery minus with the power off. {ONE_PROBE}"
 
 
@@ -77,7 +80,7 @@ def _reached(v: RailReading) -> str:
     if v.reach == "clamp":
         said.append(
             f"room beside it under 1 mm or not known: supply off, wait until it reads under"
-            f" {SAFE_VOLTS:g} V, fix the probe here, output on again"
+            f" {SAFE_VOLTS:g} V, fix the probe here, output on again; before it comes off the same"
         )
     told = suspect_words(v.suspects) if v.reach != "none" else ""
     return ". ".join(w for w in ("; ".join(said), told) if w)
@@ -139,7 +142,7 @@ def gate_blocks(sheet: SheetInput, gate: Gate) -> tuple[Block | Section, ...]:
     ]
     if gate.closing:
         stages.append(_stage(gate, 3, "Battery alone, without limiter", battery_alone(build, gate)))
-    stages.append(_stage(gate, len(stages) + 1, "Power off again", end(gate)))
+    stages.append(_stage(gate, len(stages) + 1, "Power off again", end(build, gate)))
     first = (*((antenna,) if antenna is not None else ()), facts, limiter(gate))
     return (*first, *photographs_at_gate(sheet, gate.letter), *stages)
 

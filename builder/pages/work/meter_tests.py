@@ -3,6 +3,8 @@ with room to write in.
 """
 
 from builder.compute.figures.figure import Figure
+from builder.compute.loops.plugging import every_battery
+from builder.compute.loops.series import ends_of_series
 from builder.compute.power_up.emptied import battery_empty
 from builder.pages.blocks import Bullets, Inline, Span, Tick, WriteIn
 from builder.pages.sheet_input import SheetInput
@@ -27,11 +29,15 @@ def meter_tests(sheet: SheetInput) -> Bullets:
         told.append(f"divider of the volts now: {setup.volts_divider}")
     now = f" ({'; '.join(told)})" if told else ""
     empty = battery_empty(sheet.build, sheet.results.gates)
+    battery, ends, plus = every_battery(sheet.build), "battery plus and minus", ""
+    poles = ends_of_series(sheet.results.netlist)
+    if poles is not None:
+        ends, plus = f"{poles[0]} and {poles[1]}", f" at {poles[0]}"
     volts: tuple[Inline, ...] = (
         Tick("setup-volts"),
         Span(
-            f"Volts: unplug the battery. Wait until {empty}. Fix the meter's leads on battery plus and"
-            " minus with two insulated clips that cannot slip or touch. Plug in through the limiter,"
+            f"Volts: unplug {battery}. Wait until {empty}. Fix the meter's leads on {ends} with two"
+            " insulated clips that cannot slip or touch. Plug in through the limiter,"
             f" read, unplug. Wait until {empty}. Take the meter off: "
         ),
         WriteIn("setup-volts-shown", "shown", "V"),
@@ -42,8 +48,9 @@ def meter_tests(sheet: SheetInput) -> Bullets:
         Tick("setup-current"),
         Span(
             f"Current{now}: the load is what the boards draw, motors still; the meter must be made for it."
-            " Unplug the battery."
-            f" Wait until {empty}. Put the meter into its plus lead. Plug in, read, unplug."
+            f" It goes in by an adapter: two plugs of the battery's kind, its plus wire open. Without one"
+            f" leave this out, and cut no wire. Unplug {battery}."
+            f" Wait until {empty}. Put the meter into the plus lead{plus}. Plug in, read, unplug."
             f" {_emptied_without_meter(sheet)} Take the meter out and put its red lead back to volts."
             f" Check that {empty}: "
         ),
@@ -52,7 +59,7 @@ def meter_tests(sheet: SheetInput) -> Bullets:
         WriteIn("setup-current-meter", "meter", "A"),
     )
     care = (
-        f"Before you join or move the meter: unplug the battery, wait until {empty}."
+        f"Before you join or move the meter: unplug {battery}, wait until {empty}."
         " Put it into one lead, never across both: a meter set to amperes is a short there. Stay"
         " within its range."
     )

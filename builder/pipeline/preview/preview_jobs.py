@@ -6,7 +6,7 @@ from typing import cast
 
 from builder.diagnostics.finding import Finding
 from builder.model.guide.chapter import GuideChapter, guide_address
-from builder.pages.page_map import BENCH, NUMBERS, PRINTED, page_address
+from builder.pages.page_map import BENCH, CHOOSE, NUMBERS, PRINTED, page_address
 from builder.pages.site.picture_files import guide_pictures, picture_files, printed_pictures
 from builder.pages.site.reference_page import MISSING_PAGE
 from builder.pages.site.source_given import chain_of, part_given, source_given
@@ -189,7 +189,7 @@ class PreviewJobs(PreviewMemory):
     def _tables(self) -> Made:
         sources, summaries = self.sources, self._summaries()
         addresses = [
-            page_address(n, page) for n in sources.builds for page in (NUMBERS, BENCH, PRINTED)
+            page_address(n, page) for n in sources.builds for page in (NUMBERS, BENCH, PRINTED, CHOOSE)
         ]
         addresses += [a for n in sources.builds for a in self._sheet(n).files]
         for name, chapters in sources.chapters.items():

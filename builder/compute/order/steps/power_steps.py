@@ -88,6 +88,7 @@ def powered_steps(build: Build, gates: tuple[Gate, ...]) -> Iterator[WorkStep]:
         which = f"the first battery{f' ({smallest_pack(build)})' if len(build.packs) > 1 else ''}"
         first = build.packs.get(smallest_pack(build))
         plug_in = told(
+            "Now the battery feeds the boards, at storage charge, on ground that cannot burn. ",
             first_plugged_in(first, which, _limiter(gates)),
             " Keep everything clear of the motors. If the limiter trips, or something warms or"
             f" smells, unplug at once. After 10 s without that: {off}",
@@ -99,8 +100,8 @@ def powered_steps(build: Build, gates: tuple[Gate, ...]) -> Iterator[WorkStep]:
         text = (
             f"Propellers off, a fan on the boards. Take the limiter out{_back_in(gates)}, then plug in"
             " the battery."
-            " Check each motor's direction with a strip of paper, then all else under 'To try before the first"
-            f" flight'. At the end: {off}"
+            " Check each motor's direction with a strip of paper, then what needs the battery under 'To try before the"
+            f" first flight'. At the end: {off}"
         )
         readings = direction_readings(build)
         yield WorkStep("rotation", "check", text, Phase.SET, measures=readings, power="battery")
@@ -145,9 +146,12 @@ def charging_steps(build: Build) -> Iterator[WorkStep]:
     if not build.packs:
         return
     rows = [charge_words(build, key) for key in build.packs]
+    apart = any(p.use.charging is None for p in joined_packs(build))
     text = told(
         "Charge each battery for the first flight, away from the aircraft, on ground that cannot"
-        " burn. Watch it all the time. Plug its balance lead into its own charger port.",
+        " burn. Watch it all the time. Its main lead goes to the charger, its balance lead into its own"
+        " charger port.",
+        *((" Batteries that fly joined are charged each by itself, not joined.",) if apart else ()),
         *(piece for row in rows for piece in (" Set the charger for ", *row.pieces, ".")),
     )
     yield WorkStep("charge", "check", text, Phase.LAST)
