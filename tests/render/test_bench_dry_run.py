@@ -231,7 +231,7 @@ def test_everything_happens_in_one_build(
         other = browser.new_context(viewport={"width": 820, "height": 1180})
         tab = other.new_page()
         tab.goto(place)
-        for file, said in ((notes, "Entries taken in: "), (photos, "Photographs taken in: 1.")):
+        for file, said in ((notes, "Entries taken in: "), (photos, "Photographs taken in: 1")):
             tab.locator("#at-import").set_input_files(file)
             tab.get_by_text(said).wait_for()
         tab.reload()
