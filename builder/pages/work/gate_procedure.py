@@ -79,8 +79,8 @@ def _reached(v: RailReading) -> str:
         said.append(f"for {', '.join(v.instead_of)}: same net, open pad")
     if v.reach == "clamp":
         said.append(
-            f"room beside it under 1 mm or not known: supply off, wait until it reads under"
-            f" {SAFE_VOLTS:g} V, fix the probe here, output on again; before it comes off the same"
+            "room beside it under 1 mm or not known. Supply off, wait until it reads under"
+            f" {SAFE_VOLTS:g} V, fix the probe here, output on again. Do the same before it comes off"
         )
     told = suspect_words(v.suspects) if v.reach != "none" else ""
     return ". ".join(w for w in ("; ".join(said), told) if w)

@@ -100,8 +100,8 @@ def powered_steps(build: Build, gates: tuple[Gate, ...]) -> Iterator[WorkStep]:
         text = (
             f"Propellers off, a fan on the boards. Take the limiter out{_back_in(gates)}, then plug in"
             " the battery."
-            " Check each motor's direction with a strip of paper, then what needs the battery under 'To try before the"
-            f" first flight'. At the end: {off}"
+            " Check each motor's direction with a strip of paper. Then go through what needs the battery"
+            f" under 'To try before the first flight'. At the end: {off}"
         )
         readings = direction_readings(build)
         yield WorkStep("rotation", "check", text, Phase.SET, measures=readings, power="battery")
