@@ -69,6 +69,18 @@ def test_what_is_not_known_is_said_and_is_in_no_row(demo: Checked) -> None:
     assert "not known" in said
 
 
+def test_a_single_fact_is_named_and_not_counted(demo: Checked) -> None:
+    found = _choices(demo, "dipper")
+    for many in (1, 2, 3, 5):
+        lacking = ("the rain", "the wind", "the sun", "the moon", "the tide")[:many]
+        unsure = tuple(replace(c, lacking=lacking) for c in found.right)
+        section = choose_section(replace(found, right=(), now=(), unsure=unsure))
+        bullets = next(b for b in section.blocks if isinstance(b, Bullets))
+        said = words(bullets.items[0])
+        assert "and 1 more" not in said
+        assert all(fact in said for fact in lacking) == (many <= 3)
+
+
 def test_a_search_that_was_cut_short_says_so(demo: Checked) -> None:
     found = _choices(demo, "dipper")
     section = choose_section(replace(found, whole=False))

@@ -68,8 +68,11 @@ def not_known_blocks(found: Choices, some: tuple[ChosenSwaps, ...]) -> tuple[Blo
         return ()
     items = []
     for one in some[:_MOST_UNSURE]:
-        lacks = joined(", ", one.lacking[:2])
-        more = f" and {len(one.lacking) - 2} more" if len(one.lacking) > 2 else ""
+        # 'and 1 more' takes the room of a name: a third is named.
+        named = one.lacking if len(one.lacking) <= 3 else one.lacking[:2]
+        left_out = len(one.lacking) - len(named)
+        lacks = joined(", ", named)
+        more = f" and {left_out} more" if left_out else ""
         items.append((Span(f"{choice_words(found.build, one)}: {lacks}{more}."),))
     many = len(some) - _MOST_UNSURE
     left = f" {many} more are not listed." if many > 0 else ""
