@@ -215,7 +215,7 @@ def test_who_owns_the_tools_is_said_and_what_they_cost_who_owns_none(demo: Check
         if owned:
             coins = sum(x.till.minor for x in owned if x.till is not None)
             less, more = (
-                round(100 * float(sums[k].split()[-1]))
+                round(100 * float(sums[k].removesuffix(" EUR").split()[-1]))
                 for k in ("All orders", "All orders, if you own no tool")
             )
             assert more - less == coins > 0

@@ -7,9 +7,10 @@ from typing import Literal
 from builder.compute.figures.figure import Figure, MaybeFigure
 from builder.compute.figures.sums import difference
 from builder.compute.money.budget import UNNAMED_SHOP, Budget, BudgetLine
-from builder.compute.money.price_figures import price_total
+from builder.compute.money.price_figures import as_money, price_total
 from builder.model.build import Build
 from builder.model.kinds import PrintedPart
+from builder.model.values.money_text import Money
 
 Use = Literal["parts", "batteries", "bought once"]
 
@@ -56,7 +57,7 @@ class Orders:
 
     shops: tuple[ShopOrder, ...]
     beyond: MaybeFigure
-    owning_none: Figure | None = None
+    owning_none: Money | None = None
 
 
 def _purchase(build: Build, line: BudgetLine, use: Use) -> OrderLine:
@@ -77,12 +78,13 @@ def _order(
     return ShopOrder(shop, bought, postage, total)
 
 
-def _owning_none(build: Build, budget: Budget) -> Figure | None:
-    owned = [x.till_figure for x in budget.once if x.owned]
-    if not owned:
+def _owning_none(budget: Budget) -> Money | None:
+    """Whole coins; tools without a price are left out, as in the other sums."""
+    to_pay = as_money(budget.figures["to-pay"], budget.currency)
+    if to_pay is None or not any(x.owned for x in budget.once):
         return None
-    label = "You pay in all, with no tool owned before"
-    return price_total(build, "owning-none", label, [budget.figures["to-pay"], *owned])
+    owned = sum(x.till.minor for x in budget.once if x.owned and x.till is not None)
+    return Money(to_pay.minor + owned, budget.currency)
 
 
 def orders_of(build: Build, budget: Budget) -> Orders:
@@ -103,4 +105,4 @@ def orders_of(build: Build, budget: Budget) -> Orders:
     figures = budget.figures
     paid, used = figures["parts-till"], figures["this-build"]
     beyond = difference(key, label, build.site.currency, paid, used)
-    return Orders(shops, beyond, _owning_none(build, budget))
+    return Orders(shops, beyond, _owning_none(budget))

@@ -155,7 +155,9 @@ def _sums(sheet: SheetInput, orders: Orders) -> Table:
     rows.append(table_row("All orders", everything, kind="total"))
     if orders.owning_none is not None:
         words = cell("All orders, if you own no tool", note="without postage of the tools")
-        rows.append(table_row(words, amount(orders.owning_none, currency)))
+        lacks = figures["to-pay"].lacks or figures["once"].lacks
+        sum_of_all = Cell((Span(money(orders.owning_none, at_least=bool(lacks))),))
+        rows.append(table_row(words, sum_of_all))
     left = table_row("Not yet ordered, by the boxes ticked here", everything)
     rows.append(Row(left.cells, anchor="buy-left", data={"digits": str(digits)}))
     columns = table_columns("For", Column("You pay", currency, "right"))
