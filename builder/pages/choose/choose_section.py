@@ -53,7 +53,7 @@ def _opened(found: Choices, mark: str, one: ChosenSwaps) -> Fold:
     if not remarks:
         remarks = [(Span("The checks of fit, wiring and power have no new remark."),)]
     items = (*swaps, *remarks, *changed)
-    return Fold(f"What choice {mark} changes", (Bullets(items),), paper=False)
+    return Fold(f"What changes with choice {mark}", (Bullets(items),), paper=False)
 
 
 def _as_it_is(found: Choices) -> list[NumberedChoice]:
