@@ -183,12 +183,13 @@
   }
   function cheaper(a, b) {
     var one = a.compare.money, two = b.compare.money, gap = two.minor - one.minor, who = gap < 0 ? b.build : a.build;
+    var words = "Cheaper in parts, without batteries and tools";
     var open = one.at_least || two.at_least, size = money(Math.abs(gap), { digits: one.digits, currency: one.currency, at_least: open });
     var bounded = gap && (gap < 0 ? one.at_least && !two.at_least : two.at_least && !one.at_least);
     /** @type {Row} */
-    var cells = ["Cheaper", "not known", "", { node: document.createTextNode(""), note: LEFT_OUT }];
-    if (!open) { cells = gap ? ["Cheaper", who, size, "yes"] : ["Cheaper", "the same", "", ""]; }
-    else if (bounded) { cells = ["Cheaper", who, size, { node: document.createTextNode("yes"), note: LEFT_OUT }]; }
+    var cells = [words, "not known", "", { node: document.createTextNode(""), note: LEFT_OUT }];
+    if (!open) { cells = gap ? [words, who, size, "yes"] : [words, "the same", "", ""]; }
+    else if (bounded) { cells = [words, who, size, { node: document.createTextNode("yes"), note: LEFT_OUT }]; }
     cells.id = "head-cost";
     return cells;
   }

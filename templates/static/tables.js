@@ -85,11 +85,17 @@
       box.parentNode.insertBefore(range, label);
       select.addEventListener("change", offer);
     }
+    function has(text, word) {
+      var at = text.indexOf(word);
+      while (at > 0 && /^\d/.test(word) && /[\d.]/.test(text[at - 1])) { at = text.indexOf(word, at + 1); }
+      return at >= 0;
+    }
     function filter() {
-      var words = input.value.toLowerCase().split(/\s+/), left = 0, kind = select.value;
+      // '4 cells' is 4S; what begins with a digit is not found within a longer number.
+      var words = input.value.toLowerCase().replace(/(\d)[\s-]*cells?(?![a-z])/g, "$1s").split(/\s+/), left = 0, kind = select.value;
       Array.prototype.forEach.call(table.tBodies[0].rows, function (row) {
         var text = row.textContent.toLowerCase();
-        row.hidden = !words.every(function (word) { return text.indexOf(word) >= 0; }) || Boolean(kind && row.dataset.kind !== kind) || outside(row);
+        row.hidden = !words.every(function (word) { return has(text, word); }) || Boolean(kind && row.dataset.kind !== kind) || outside(row);
         if (!row.hidden) { left += 1; }
       });
       state.textContent = !input.value && !kind ? "" : left ? left + " of " + table.tBodies[0].rows.length + " rows" : "No row has these words.";

@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser
 
+from builder.compute.figures.figure import Unknown
 from builder.pages.blocks import Section, Span, Table
 from builder.pages.money.buy_section import buy
 from builder.pages.page_map import BUY
@@ -66,7 +67,7 @@ def test_a_stand_in_is_named_only_where_the_rules_let_it_fit(demo: Checked) -> N
             for piece in (row.cells[6].pieces if len(row.cells) > 6 else ())
             if isinstance(piece, Span)
         }
-        assert not broken & said
+        assert not broken & said, "one that does not fit is a word, and leads nowhere"
         assert fitting <= said
 
 
@@ -195,3 +196,75 @@ def test_what_another_build_leaves_over_is_said_once_its_parts_have_come(
     page.uncheck(f"[data-tick='arrived-{key}']")
     page.goto(targets["pipit"].as_uri())
     assert page.locator(".lent").count() == 0
+
+
+def _sums(section: Section) -> dict[str, str]:
+    return {words(r.cells[0].pieces): words(r.cells[1].pieces) for r in _tables(section)[0].rows}
+
+
+def test_who_owns_the_tools_is_said_and_what_they_cost_who_owns_none(demo: Checked) -> None:
+    """Prices of tools that are owned, added to what the orders come to, in whole coins."""
+    seen = 0
+    for sheet in demo.sheets.values():
+        found, section = sheet.results.budget, buy(sheet)
+        owned = [x for x in found.once if x.owned]
+        sums = _sums(section)
+        row = next(r for r in _tables(section)[0].rows if "Tools" in words(r.cells[0].pieces))
+        assert ("owns" in row.cells[0].note) == bool(owned)
+        assert ("All orders, if you own no tool" in sums) == bool(owned)
+        if owned:
+            coins = sum(x.till.minor for x in owned if x.till is not None)
+            less, more = (
+                round(100 * float(sums[k].removesuffix(" EUR").split()[-1]))
+                for k in ("All orders", "All orders, if you own no tool")
+            )
+            assert more - less == coins > 0
+            seen += 1
+    assert seen
+
+
+def test_ones_own_printer_is_no_shop() -> None:
+    build = one_build(
+        "f: {kind: frame, name: F, price: {each: 2.00 EUR, shop: S}}\n"
+        "g: {kind: printed-part, name: G, price: {each: 0.30 EUR, shop: own printer}}\n"
+        "h: {kind: printed-part, name: H, price: {each: 9.00 EUR, shop: P,"
+        " link: 'https://shop.example/h'}}",
+        "title: T\nparts: {f: {use: f}, g: {use: g}, h: {use: h}}",
+    )
+    made = judged_alone(build, draft=True)
+    bought = {o.shop: o.is_bought for o in made.results.orders.shops}
+    assert bought == {"S": True, "own printer": False, "P": True}
+    assert "Order at 2 shops" in str(buy(made).blocks[0])
+
+
+def test_each_line_says_what_if_it_is_sold_out_and_leads_to_its_part(demo: Checked) -> None:
+    for sheet in demo.sheets.values():
+        rows = [r for t in _tables(buy(sheet))[1:] for r in t.rows if r.anchor]
+        assert rows
+        for row in rows:
+            assert words(row.cells[6].pieces).strip(), row.anchor
+            first = row.cells[0].pieces[0]
+            assert isinstance(first, Span) and first.link.startswith("parts/")
+        for key in {t.key for t in sheet.alternatives.tried}:
+            tried = [t for t in sheet.alternatives.tried if t.key == key]
+            said = words(next(r for r in rows if r.anchor == f"buy-part-{key}").cells[6].pieces)
+            if all(t.answer == "no" for t in tried):
+                assert all(t.label in said for t in tried)
+
+
+def test_a_battery_that_is_rated_for_less_is_marked_where_it_is_bought(demo: Checked) -> None:
+    marked = set()
+    for name, sheet in demo.sheets.items():
+        for row in (r for t in _tables(buy(sheet))[1:] for r in t.rows):
+            if "Warning" in words(row.cells[0].pieces):
+                marked.add((name, row.anchor.removeprefix("buy-part-pack-")))
+    over = {
+        (name, x.pack)
+        for name, sheet in demo.sheets.items()
+        for x in sheet.results.flight.limits
+        if not isinstance(x.limit, Unknown)
+        and not isinstance(x.current, Unknown)
+        and x.current.value > x.limit.value
+    }
+    assert ("redshank", "old") in over
+    assert marked == over

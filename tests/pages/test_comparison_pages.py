@@ -57,6 +57,24 @@ def test_a_build_that_is_only_planned_is_said_first_of_all(demo: Checked) -> Non
             )
 
 
+def test_each_build_that_was_not_flown_is_named(demo: Checked) -> None:
+    """A build without a flight that counts, planned or not; both where neither flew."""
+    seen = set()
+    for a in demo.sheets.values():
+        for b in demo.sheets.values():
+            if a is b:
+                continue
+            found = difference_of(a.build, a.results, b.build, b.results)
+            said = verdict_line(found, a.build, b.build).casefold()
+            for sheet in (a, b):
+                flown = [f for f in sheet.build.source.flights if not f.leave_out]
+                name = sheet.build.name
+                told = f"{name} is only planned" in said or f"{name} has no logged flight" in said
+                assert told == (not flown), f"{name}: {said}"
+                seen.add(told)
+    assert seen == {True, False}
+
+
 def test_what_differs_is_said_first_and_fewer_flights_after_it(demo: Checked) -> None:
     page = pair_page(demo.sheets["dipper"], demo.sheets["dipper-light"])
     assert page.summary.startswith("Dipper-light is 10.9 g lighter dry")

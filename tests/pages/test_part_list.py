@@ -81,9 +81,10 @@ def test_a_battery_has_its_own_flights_only_those_that_count(page: Page) -> None
 
 def test_each_kind_is_told_by_its_own_figure_and_sorts_inside_of_it(page: Page) -> None:
     rows = _rows(page)
-    assert _said(rows["part-m"])[3:] == ["motor", "3800 rpm/V"]
-    assert _said(rows["part-p"])[3:] == ["battery", "4S, 850 mAh"]
-    assert _said(rows["part-o"])[3:] == ["other", "not known"]
+    assert _said(rows["part-m"])[3:] == ["motor", "3800 rpm/V", "10 g"]
+    assert _said(rows["part-p"])[3:] == ["battery", "4S, 850 mAh", "70 g"]
+    assert _said(rows["part-o"])[3:] == ["other", "not known", "not known"]
+    assert _said(rows["part-o"])[2] == "nothing noted"
     order = sorted(rows.values(), key=lambda r: str(r.cells[4].sort))
     motors = [r.anchor for r in order if r.data["kind"] == "motor"]
     assert motors == ["part-m", "part-n"], "3800 is less than 11500, by number"

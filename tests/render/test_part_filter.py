@@ -15,6 +15,9 @@ slow: {kind: motor, name: Slow, mass: 9 g, kv: 1900 rpm/V}
 fast: {kind: motor, name: Fast, mass: 8 g, kv: 11500 rpm/V}
 mute: {kind: motor, name: Mute, mass: 8 g}
 inch: {kind: propeller, name: Inch, mass: 1 g, diameter: 3 in}
+four: {kind: pack, name: Four, mass: 90 g, cells: 4S, capacity: 850 mAh}
+six: {kind: pack, name: Six, mass: 500 g, cells: 6S, capacity: 4200 mAh}
+many: {kind: pack, name: Many, mass: 1000 g, cells: 14S, capacity: 900 mAh}
 metric: {kind: propeller, name: Metric, mass: 1 g, diameter: 127 mm}
 """
 
@@ -43,7 +46,7 @@ def _shown(page: Page) -> set[str]:
 
 
 def test_motors_are_filtered_by_their_turns_a_volt(listed: Page) -> None:
-    assert len(_shown(listed)) == 5
+    assert len(_shown(listed)) == 8
     assert not listed.locator(".range input").count()
     listed.get_by_label("Kind:").select_option("motor")
     assert "kv in rpm/V" in (listed.locator(".range").text_content() or "")
@@ -64,5 +67,24 @@ def test_one_unit_for_all_of_a_kind_and_all_come_back(listed: Page) -> None:
     listed.get_by_label("to", exact=True).fill("5.0")
     assert _shown(listed) == {"part-metric"}
     listed.get_by_label("Kind:").select_option("")
-    assert len(_shown(listed)) == 5
+    assert len(_shown(listed)) == 8
     assert not listed.locator(".range").is_visible()
+
+
+def test_cells_are_found_as_people_say_them(listed: Page) -> None:
+    field = listed.get_by_label("Filter:")
+    for words in ("4 cells", "4-cell", "4S", "4s 850"):
+        field.fill(words)
+        assert _shown(listed) == {"part-four"}, words
+    field.fill("4200")
+    assert _shown(listed) == {"part-six"}
+    field.fill("")
+    assert len(_shown(listed)) == 8
+
+
+def test_batteries_are_sorted_by_weight(listed: Page) -> None:
+    listed.get_by_label("Kind:").select_option("battery")
+    listed.get_by_role("button", name="Each").click()
+    rows = [r.get_attribute("id") for r in listed.locator("tbody tr").all() if r.is_visible()]
+    assert rows == ["part-four", "part-six", "part-many"]
+    listed.get_by_label("Kind:").select_option("")

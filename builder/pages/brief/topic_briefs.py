@@ -50,7 +50,10 @@ def _setup(sheet: SheetInput, whole: Section) -> Block | None:
 def _wiring(whole: Section) -> Block | None:
     """All wires; how the drawing is to be read stands on its page."""
     drawn = picture_in(whole)
-    return replace(drawn, caption=f"{drawn.caption.partition('. ')[0]}.") if drawn else None
+    if drawn is None:
+        return None
+    first = drawn.caption.partition(". ")[0].removesuffix(".")
+    return replace(drawn, caption=f"{first}.")
 
 
 def _checks(whole: Section) -> tuple[Block | None, ...]:

@@ -5,15 +5,13 @@ from math import floor
 
 from builder.compute.figures.figure import Figure
 from builder.pages.drawing import Circle, Drawing, Item, Line, Words
-from builder.pages.drawings.text_size import close_width
 from builder.pages.plots.axis import round_step, round_steps
+from builder.pages.plots.dot_labels import DOT, dot_labels
 from builder.rounding import rounded
 from builder.rules.choose.search import ChosenSwaps
 
 _LEFT, _TOP, _WIDE, _HIGH = 12.0, 8.0, 96.0, 50.0
 _GRAMS, _MINUTE = 1000.0, 60.0
-_LETTERS, _DOT = 2.8, 1.3
-_BESIDE = (-1.4, 3.6, -4.6, 6.8, -7.8, 10.0)  # mm below the point, the nearest first
 NumberedChoice = tuple[str, ChosenSwaps]
 
 
@@ -31,34 +29,6 @@ def _weights(grams: Sequence[float]) -> tuple[float, ...]:
     first = floor(least / step)
     many = floor(most / step) + 2 - first
     return tuple(step * (first + n) for n in range(many))
-
-
-def _box(label: Words) -> tuple[float, float]:
-    """From where to where a label reaches, in mm."""
-    wide = close_width(label.text, label.size)
-    left = label.x - wide if label.anchor == "end" else label.x
-    return left, left + wide
-
-
-def _is_clear(label: Words, others: Sequence[Words], dots: Sequence[tuple[float, float]]) -> bool:
-    left, right = _box(label)
-    if left < _LEFT or right > _LEFT + _WIDE + 4:
-        return False
-    near = [_box(x) for x in others if abs(x.y - label.y) < _LETTERS]
-    middle = label.y - _LETTERS / 3
-    near += [(x - _DOT, x + _DOT) for x, y in dots if abs(y - middle) < _LETTERS / 2 + _DOT]
-    return all(right < first or last < left for first, last in near)
-
-
-def _label(
-    x: float, y: float, words: str, others: Sequence[Words], dots: Sequence[tuple[float, float]]
-) -> Words:
-    """Words beside a point, where they meet no other's and no point; above each other where points
-    are close.
-    """
-    places = [(x + 2.2 * side, y + down) for down in _BESIDE for side in (1, -1)]
-    made = [Words(a, b, words, _LETTERS, "start" if a > x else "end") for a, b in places]
-    return next((label for label in made if _is_clear(label, others, dots)), made[0])
 
 
 def choice_picture(build: str, choices: Sequence[NumberedChoice]) -> Drawing | None:
@@ -82,7 +52,7 @@ def choice_picture(build: str, choices: Sequence[NumberedChoice]) -> Drawing | N
     items.append(Words(_LEFT + _WIDE / 2, foot + 9, "flying weight in grams", 2.9, "middle"))
     items.append(Words(_LEFT, _TOP - 3.5, "minutes in the air", 2.9))
     said: list[str] = []
-    labels: list[Words] = []
+    names: list[str] = []
     dots = [
         (_LEFT + (grams - marks[0]) * per_gram, foot - _HIGH * minutes / times[-1])
         for grams, minutes in points
@@ -90,9 +60,10 @@ def choice_picture(build: str, choices: Sequence[NumberedChoice]) -> Drawing | N
     for (mark_, one), (grams, minutes), (x, y) in zip(choices, points, dots, strict=True):
         price = f"{rounded(one.figures.price.value, 0)} {one.figures.price.unit}"
         words = f"{mark_}: {rounded(grams, 1)} g, {rounded(minutes, 1)} min, {price}"
-        items.append(Circle(x, y, _DOT, "accent", link=f"#choice-{mark_}", title=words))
-        labels.append(_label(x, y, f"{mark_}, {price}", labels, dots))
+        items.append(Circle(x, y, DOT, "accent", link=f"#choice-{mark_}", title=words))
+        names.append(f"{mark_}, {price}")
         said.append(words)
-    items += labels
+    room = _LEFT, _TOP - 1, _LEFT + _WIDE + 4, foot
+    items += dot_labels(dots, names, room)
     alt = "Choices by flying weight and time in the air. " + "; ".join(said) + "."
     return Drawing(f"choices-{build}", _LEFT + _WIDE + 6, foot + 12, tuple(items), alt)

@@ -53,7 +53,7 @@ def _weight(figure: Figure, limit: float | None) -> Cell:
 
 
 def time_cell(one: ChosenSwaps) -> Cell:
-    """The time with the band in which 8 of 10 flights lie."""
+    """The time with its band."""
     time = one.figures.time
     if isinstance(time, Unknown):
         return Cell((Span("not known"),))

@@ -53,14 +53,26 @@ def looked_words(found: Choices) -> str:
     return said + (rest if found.whole else cut)
 
 
+def band_words(found: Choices) -> str:
+    """What the times rest on, and what their band holds: only logged flights make a count of it."""
+    style = found.style
+    if style is None or not style.used:
+        said = style.note if style is not None else "no flight counted"
+        return f"Times: {said}. Their band is an estimate."
+    return f"Times: {style.note}. Eight flights of ten lie in the band of times."
+
+
 def not_known_blocks(found: Choices, some: tuple[ChosenSwaps, ...]) -> tuple[Block, ...]:
     """Choices of which a fact lacks, with what is missing of each."""
     if not some:
         return ()
     items = []
     for one in some[:_MOST_UNSURE]:
-        lacks = joined(", ", one.lacking[:2])
-        more = f" and {len(one.lacking) - 2} more" if len(one.lacking) > 2 else ""
+        # 'and 1 more' takes the room of a name: a third is named.
+        named = one.lacking if len(one.lacking) <= 3 else one.lacking[:2]
+        left_out = len(one.lacking) - len(named)
+        lacks = joined(", ", named)
+        more = f" and {left_out} more" if left_out else ""
         items.append((Span(f"{choice_words(found.build, one)}: {lacks}{more}."),))
     many = len(some) - _MOST_UNSURE
     left = f" {many} more are not listed." if many > 0 else ""
@@ -71,9 +83,9 @@ def not_known_blocks(found: Choices, some: tuple[ChosenSwaps, ...]) -> tuple[Blo
 def _nearest(found: Choices, wish: BuildWish) -> list[str]:
     """What comes nearest to each bound by itself, where nothing meets them all."""
     bounds: tuple[tuple[Goal, float | None, str], ...] = (
-        ("lightest", wish.mass, "The lightest that passes"),
-        ("cheapest", wish.price, "The cheapest that passes"),
-        ("longest", wish.time, "The longest in the air that passes"),
+        ("lightest", wish.mass, "The lightest without a fault"),
+        ("cheapest", wish.price, "The cheapest without a fault"),
+        ("longest", wish.time, "The longest in the air without a fault"),
     )
     said = []
     for goal, bound, words in bounds:
@@ -105,12 +117,12 @@ def answer_section(found: Choices, wish: BuildWish) -> Section:
     if rows:
         note = (
             "A row with more swaps is listed only where it is better. Weights are with one standard"
-            " deviation. Eight flights of ten lie in the band of times."
+            f" deviation. {band_words(found)}"
         )
         table = choice_table(build, "Choices", "Swaps", rows, limit=wish.mass, note=note)
         blocks.append(table)
     else:
-        none = "No choice of up to three swaps does that and keeps every rule."
+        none = "No choice of up to three swaps does that without a fault in fit, wiring or power."
         blocks.append(Paragraph((Span(none),)))
         blocks += [Paragraph((Span(words),)) for words in _nearest(found, wish)]
     blocks += not_known_blocks(found, unsure_that_would_do(found, wish))

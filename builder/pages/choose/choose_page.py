@@ -42,7 +42,7 @@ def _under(found: Choices, at: int, limits: Sequence[MassLimit]) -> Block:
         )
     lightest = unbeaten(found)[0]
     said = (
-        f"No choice is under {' or '.join(bounds)}. The lightest that passes every check weighs"
+        f"No choice is under {' or '.join(bounds)}. The lightest without a fault weighs"
         f" {rounded(1000 * lightest.figures.mass.value, 1)} g: {choice_words(found.build, lightest)}."
     )
     return Paragraph((Span(said),))

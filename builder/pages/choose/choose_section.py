@@ -6,7 +6,12 @@ from builder.model.values.money_text import Money
 from builder.pages.blocks import Block, Bullets, Fold, Illustration, Paragraph, Section, Span
 from builder.pages.choose.choice_picture import NumberedChoice, choice_picture
 from builder.pages.choose.choice_table import choice_table, swap_words
-from builder.pages.choose.choose_answer import looked_words, not_known_blocks, numbered
+from builder.pages.choose.choose_answer import (
+    band_words,
+    looked_words,
+    not_known_blocks,
+    numbered,
+)
 from builder.pages.page_map import address_of
 from builder.rounding import rounded
 from builder.rules.choose.answer import unbeaten, unsure_and_unbeaten
@@ -14,13 +19,11 @@ from builder.rules.choose.search import Choices, ChosenSwaps
 
 _ABOUT = (
     "Up to three swaps of parts from this site's shelf, and one battery. Nothing beats a numbered"
-    " choice in weight, price and time in the air together. No check of fit, wiring and power finds a"
-    " fault in it, or lacks a fact that it has for the build as it is."
+    " choice in weight, price and time in the air together. The checks of fit, wiring and power find"
+    " no fault in it, and lack no fact that they have for the build as it is. New remarks stand below"
+    " the table, choice by choice."
 )
-_LIGHTEST = (
-    "Lightest first: the first row with enough minutes is the lightest that flies so long."
-    " Eight flights of ten lie in the band of times."
-)
+_LIGHTEST = "Lightest first: the first row with enough minutes is the lightest that flies so long."
 _NONE = "No part of this site's shelf can stand in for one of this build."
 
 
@@ -46,7 +49,11 @@ def _opened(found: Choices, mark: str, one: ChosenSwaps) -> Fold:
     table = address_of(build.name, "parts-table")
     swaps = [(Span(swap_words(build, o, one.build), table), Span(".")) for o in one.selection.swaps]
     changed = [(Span(_changed(now, one, build)),) for now in found.now]
-    return Fold(f"What choice {mark} changes", (Bullets((*swaps, *changed)),), paper=False)
+    remarks = [(Span(f"New remark: {words}"),) for words in one.remarks]
+    if not remarks:
+        remarks = [(Span("The checks of fit, wiring and power have no new remark."),)]
+    items = (*swaps, *remarks, *changed)
+    return Fold(f"What changes with choice {mark}", (Bullets(items),), paper=False)
 
 
 def _as_it_is(found: Choices) -> list[NumberedChoice]:
@@ -62,14 +69,15 @@ def choose_section(found: Choices) -> Section:
     if found.of < 2:
         return Section("choose", "What swaps can do", (Paragraph((Span(_NONE),)),))
     best, build = numbered(found), found.build
-    rows = [*_as_it_is(found), *best]
+    rows = sorted((*_as_it_is(found), *best), key=lambda row: row[1].figures.mass.value)
     blocks: list[Block] = [Paragraph((Span(_ABOUT),))]
     picture = choice_picture(build.name, rows)
     if picture is not None:
         blocks.append(Illustration(picture, "", plot=True))
     if rows:
+        note = f"{_LIGHTEST} {band_words(found)}"
         table = choice_table(
-            build, "Choices", "No.", rows, numbered=True, anchor="choose-table", note=_LIGHTEST
+            build, "Choices", "No.", rows, numbered=True, anchor="choose-table", note=note
         )
         blocks.append(table)
     blocks += [_opened(found, mark, one) for mark, one in best if one.selection.swaps]

@@ -44,7 +44,7 @@ def _cheaper(found: Difference) -> Row:
     """Prices have no spread; one that leaves parts out can only be more."""
     first, second = found.price
     gap = second.minor - first.minor
-    words, open_ones = "Cheaper", found.unpriced
+    words, open_ones = "Cheaper in parts, without batteries and tools", found.unpriced
     if not any(open_ones):
         who = "the same" if not gap else (found.first, found.second)[gap < 0]
         by = money(Money(abs(gap), first.currency)) if gap else ""

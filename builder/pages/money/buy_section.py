@@ -23,7 +23,8 @@ from builder.pages.blocks import (
 )
 from builder.pages.money.price_cells import amount, price_of_one
 from builder.pages.money.stand_ins import stand_ins
-from builder.pages.page_map import CHOOSE, page_address
+from builder.pages.numbers import cell, money
+from builder.pages.page_map import CHOOSE, address_of, page_address
 from builder.pages.rows import right_column, table_columns, table_row
 from builder.pages.sheet_input import SheetInput
 
@@ -73,17 +74,31 @@ def _row(purchase: OrderLine, shop: str, sheet: SheetInput) -> Row:
     line, currency = purchase.line, sheet.build.site.currency
     use = _USES[purchase.use]
     if line.owned:
-        use = "owned" if purchase.asked else "owned, not counted"
-    name, key = Cell((Span(line.label),), note=use), f"buy-part-{line.key}"
+        whose = "owned by the builder of this sheet"
+        use = whose if purchase.asked else f"{whose}, not counted"
+    shelf, key = _shelf_of(sheet, line.key), f"buy-part-{line.key}"
+    label = Span(line.label, f"parts/{shelf}/index.html")
+    name = Cell((label, *_over(sheet, line.key)), note=use)
     ordered = Tick(f"ordered-{line.key}", f"{line.label} ordered"), Span(" ordered ")
     come = Tick(f"arrived-{line.key}", f"{line.label} has come"), Span(" here")
     boxes = Cell((*ordered, *come))
     paid = amount(line.till_figure, currency)
     bought = name, _needed(purchase), _order_of(purchase), price_of_one(line), paid
-    row = table_row(*bought, _offer(purchase, shop), stand_ins(sheet, line.key), boxes)
+    row = table_row(*bought, _offer(purchase, shop), stand_ins(sheet, purchase), boxes)
     paid_data = _paid(line.till_figure, currency) if purchase.asked else {}
-    bag = {"shelf": _shelf_of(sheet, line.key), "over": str(purchase.left_over)}
+    bag = {"shelf": shelf, "over": str(purchase.left_over)}
     return Row(row.cells, anchor=key, data={**paid_data, **bag})
+
+
+def _over(sheet: SheetInput, key: str) -> tuple[Span, ...]:
+    """What full throttle on a battery takes more of than it is rated for, as its flight page warns."""
+    pack = key.removeprefix("pack-")
+    limits = sheet.results.flight.limits if pack != key else ()
+    over = list(dict.fromkeys(x.what for x in limits if x.pack == pack and x.over))
+    if not over:
+        return ()
+    words = f"Warning: with it, full throttle takes more than this is rated for: {', '.join(over)}."
+    return Span(" "), Span(words, address_of(sheet.build.name, "full-throttle-over"), strong=True)
 
 
 def _shelf_of(sheet: SheetInput, key: str) -> str:
@@ -114,6 +129,16 @@ def _shop_table(order: ShopOrder, sheet: SheetInput) -> Table:
     return Table(name, columns, (*rows, last), anchor=_anchor(order.shop), stack=True)
 
 
+def _tools(sheet: SheetInput, orders: Orders) -> Row:
+    """What is bought once; what the builder owns already is not in the sum, and is said."""
+    found, note = sheet.results.budget, ""
+    if orders.owning_none is not None:
+        every = money(found.once_total, at_least=bool(found.figures["once"].lacks))
+        note = f"without what the builder of this sheet owns; all of them cost {every}"
+    words = cell("Tools and ground gear to buy", note=note)
+    return table_row(words, amount(found.figures["once-to-buy"], sheet.build.site.currency))
+
+
 def _sums(sheet: SheetInput, orders: Orders) -> Table:
     """What it comes to, by what it is for; the last line follows the boxes on the reader's device."""
     found, currency = sheet.results.budget, sheet.build.site.currency
@@ -123,11 +148,16 @@ def _sums(sheet: SheetInput, orders: Orders) -> Table:
         table_row("Parts in this build", amount(figures["this-build"], currency)),
         table_row("Spares, and what whole bags leave over", amount(orders.beyond, currency)),
         table_row("Batteries", amount(figures["packs"], currency)),
-        table_row("Tools and ground gear to buy", amount(figures["once-to-buy"], currency)),
+        _tools(sheet, orders),
     ]
     rows += [table_row(f"Postage, {shop}", amount(f, currency)) for shop, f in found.postage]
     everything = amount(figures["to-pay"], currency)
     rows.append(table_row("All orders", everything, kind="total"))
+    if orders.owning_none is not None:
+        words = cell("All orders, if you own no tool", note="without postage of the tools")
+        lacks = figures["to-pay"].lacks or figures["once"].lacks
+        sum_of_all = Cell((Span(money(orders.owning_none, at_least=bool(lacks))),))
+        rows.append(table_row(words, sum_of_all))
     left = table_row("Not yet ordered, by the boxes ticked here", everything)
     rows.append(Row(left.cells, anchor="buy-left", data={"digits": str(digits)}))
     columns = table_columns("For", Column("You pay", currency, "right"))
@@ -135,7 +165,7 @@ def _sums(sheet: SheetInput, orders: Orders) -> Table:
 
 
 def _lead(sheet: SheetInput, orders: Orders) -> Paragraph:
-    shops = len([o for o in orders.shops if o.shop])
+    shops = sum(o.is_bought for o in orders.shops)
     many = "1 shop" if shops == 1 else f"{shops} shops"
     figure, currency = sheet.results.budget.figures["to-pay"], sheet.build.site.currency
     total = amount(figure, currency, unit=True)

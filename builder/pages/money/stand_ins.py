@@ -3,10 +3,11 @@ changes in grams, money and time in the air.
 """
 
 from builder.compute.figures.figure import Figure, MaybeFigure
+from builder.compute.money.shops import OrderLine
 from builder.model.values.money_text import Money
 from builder.pages.blocks import Cell, Inline, Span
 from builder.pages.finding_words import FIT_WORDS
-from builder.pages.page_map import address_of
+from builder.pages.page_map import CHOOSE, address_of, page_address
 from builder.pages.sheet_input import SheetInput
 from builder.rounding import rounded
 from builder.rules.choose.search import Choices, ChosenSwaps
@@ -75,9 +76,19 @@ def _batteries(sheet: SheetInput, pack: str) -> list[tuple[str, str, str]]:
     return out
 
 
-def stand_ins(sheet: SheetInput, key: str) -> Cell:
-    """The cell of one line to order, by its key."""
-    currency, place = sheet.build.site.currency, key.removeprefix("pack-")
+def _none(sheet: SheetInput, purchase: OrderLine, names: list[str]) -> Cell:
+    """Nothing fits of what is named, or nothing is named; swaps look at what is on the aircraft."""
+    said = f"none of those named fits: {', '.join(names)}" if names else "no other is named"
+    if purchase.use == "bought once":
+        return Cell((Span(said),), tone="quiet")
+    swaps = Span("swaps", page_address(sheet.build.name, CHOOSE))
+    return Cell((Span(f"{said}; see "), swaps), tone="quiet")
+
+
+def stand_ins(sheet: SheetInput, purchase: OrderLine) -> Cell:
+    """The cell of one line to order."""
+    key, currency = purchase.line.key, sheet.build.site.currency
+    place = key.removeprefix("pack-")
     tried = [t for t in sheet.alternatives.tried if t.key == key]
     fitting = [t for t in tried if t.answer != "no"]
     said = [(t.label, FIT_WORDS[t.answer], _tried_words(t, currency)) for t in fitting]
@@ -89,6 +100,6 @@ def stand_ins(sheet: SheetInput, key: str) -> Cell:
     for label, answer, figures in said:
         pieces += [Span("; ")] if pieces else []
         pieces += [Span(label, where), Span(f": {answer}, {figures}")]
-    if tried and not pieces:
-        return Cell((Span("none of those named fits"),), tone="quiet")
+    if not pieces:
+        return _none(sheet, purchase, [t.label for t in tried])
     return Cell(tuple(pieces))

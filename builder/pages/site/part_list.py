@@ -10,7 +10,7 @@ from builder.model.source.part import Part
 from builder.model.values.measures import Cells
 from builder.model.values.quantities import Quantity
 from builder.pages.blocks import Cell, Inline, Page, Paragraph, Row, Section, Span, Table
-from builder.pages.rows import table_columns
+from builder.pages.rows import right_column, table_columns
 from builder.pages.site.part_history import Swapping, flights_words
 from builder.pages.summaries.summary import Summary
 from builder.pages.tables.value_words import in_written_unit, key_in_words, value_words
@@ -33,6 +33,7 @@ _TOLD_BY = (
 )
 _BENCH = ("consumable", "ground-gear", "tool")
 _FOUND = 2  # the column of what was found
+_NOTHING = "nothing noted"
 _GRAMS, _WIDE = 1000.0, 14  # digits before the point by which figures are sorted as words
 _LEAST = 1e6  # the smallest step that is sorted by
 
@@ -47,6 +48,7 @@ class PartLine:
     told_by: str
     figure: str
     size: Quantity | None
+    mass: Quantity | None = None
 
 
 def _told_by(part: Part) -> tuple[str, object]:
@@ -69,7 +71,8 @@ def listed_part(shelf: str, part: Part) -> PartLine:
     if part.kind == "pack" and isinstance(cells, Cells):
         words = f"{value_words(cells)}, {words}"
     size = value if isinstance(value, Quantity) else None
-    return PartLine(shelf, part.name, kind, told_by, words, size)
+    mass = part.mass.best() if part.mass is not None else None
+    return PartLine(shelf, part.name, kind, told_by, words, size, mass[1] if mass else None)
 
 
 def _found(
@@ -131,6 +134,13 @@ def _sizes(lines: Sequence[PartLine]) -> Mapping[str, Mapping[str, str]]:
     return out
 
 
+def _weight(line: PartLine) -> Cell:
+    """Grams of one piece; what stays on the bench needs none."""
+    if line.mass is None:
+        return Cell((Span("" if line.kind in _BENCH else "not known"),))
+    return Cell((Span(value_words(line.mass)),), sort=line.mass.value)
+
+
 def _row(
     line: PartLine,
     users: Sequence[Summary],
@@ -146,9 +156,10 @@ def _row(
     cells = (
         Cell((Span(line.name, f"parts/{line.shelf}/index.html"),), sort=line.name.casefold()),
         _users(line.shelf, users),
-        Cell((Span(found),) if found else ()),
+        Cell((Span(found or _NOTHING),), tone="" if found else "quiet"),
         Cell((Span(line.kind),)),
         figure,
+        _weight(line),
     )
     return Row(cells, anchor=f"part-{line.shelf}", data={"kind": line.kind, **size})
 
@@ -173,8 +184,9 @@ def part_list_page(
         _row(x, users[x.shelf], history.get(x.shelf, ()), names, sizes.get(x.shelf, {}))
         for x in ordered
     ]
-    rows.sort(key=lambda row: not row.cells[_FOUND].pieces)
-    heads = table_columns("Part", "Used by", "Found there", "Kind", "Told by")
+    rows.sort(key=lambda row: row.cells[_FOUND].tone == "quiet")
+    names_of = "Part", "Used by", "Found there", "Kind", "Told by"
+    heads = table_columns(*names_of, right_column("Each"))
     note = "A heading sorts; 'Told by' sorts inside of each kind."
     table = Table("Parts", heads, tuple(rows), "parts", stack=True, note=note, sortable=True)
     lead = Paragraph((Span("A part's page has all of its facts, and what was put in its place."),))
@@ -182,7 +194,7 @@ def part_list_page(
         "parts/index.html",
         "table",
         "Parts that builds use",
-        f"{len(rows)} parts, with the builds that fly them and what was found there.",
+        f"{len(rows)} parts, with the builds that use them and what was found there.",
         (
             Section(
                 "parts-list", "Parts", (lead, table) if rows else (Paragraph((Span("None."),)),)

@@ -15,8 +15,9 @@ _TURNED = {AT_LEAST: AT_MOST, AT_MOST: AT_LEAST}
 def missing_words(margin: Margin) -> str:
     """Which weights are missing."""
     lacking = margin.mass.lacks
-    more = f" and {len(lacking) - 2} more" if len(lacking) > 2 else ""
-    return f"weight of {', '.join(lacking[:2])}{more} is missing"
+    named = lacking if len(lacking) <= 3 else lacking[:2]  # 'and 1 more' takes the room of a name
+    more = f" and {len(lacking) - len(named)} more" if len(lacking) > len(named) else ""
+    return f"weight of {', '.join(named)}{more} is missing"
 
 
 def held_words(margin: Margin) -> str:

@@ -76,9 +76,13 @@ def _longest(difference: Difference) -> str:
     return f"{second}'s longest flight ({packs[1]}) is {longer} than {first}'s ({packs[0]})"
 
 
+def _flights_of(build: Build) -> int:
+    return sum(1 for f in build.source.flights if not f.leave_out)
+
+
 def _rests_on(a: Build, b: Build) -> str:
     """Which of two builds flew less often; '' where both flew alike."""
-    flown = [sum(1 for f in x.source.flights if not f.leave_out) for x in (a, b)]
+    flown = [_flights_of(x) for x in (a, b)]
     if min(flown) == max(flown):
         return ""
     fewer, more = (a, b) if flown[0] < flown[1] else (b, a)
@@ -87,13 +91,15 @@ def _rests_on(a: Build, b: Build) -> str:
 
 
 def verdict_line(difference: Difference, a: Build, b: Build, limits: Sequence[str] = ()) -> str:
-    """A few sentences, `limits` among them: first of all when one of the two is only planned, then
-    what differs, and at the end when one of them rests on fewer flights.
+    """A few sentences, `limits` among them: first of all which of the two is only planned or was not
+    flown, then what differs, and at the end when one of them rests on fewer flights.
     """
     said = []
     for build in (a, b):
         if build.source.status == "planned":
             said.append(f"{build.name} is only planned: its figures are expected, not flown")
+        elif not _flights_of(build):
+            said.append(f"{build.name} has no logged flight: its times are expected, not flown")
     rests = "" if said else _rests_on(a, b)
     said.append(_lighter(difference))
     first, second = difference.price

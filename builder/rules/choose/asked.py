@@ -69,6 +69,13 @@ def judged_whole(hearing: Hearing) -> tuple[Verdict, Refusal | None]:
     return said, Refusal(fault.code, fault.message) if fault is not None else None
 
 
+def new_remarks(before: Verdict, after: Verdict) -> tuple[str, ...]:
+    """What is worth knowing of a selection, and is not said of the build as it is."""
+    known = {(f.code, f.message) for f in before.findings}
+    new = (f for f in after.findings if f.severity == Severity.REMARK)
+    return tuple(dict.fromkeys(str(f.message) for f in new if (f.code, f.message) not in known))
+
+
 def facts_that_stay_open(base: Build, selection: Selection, shelf: PartsAtHand) -> tuple[str, ...]:
     """What is not known of a selection whatever else is swapped with it."""
     out: list[str] = []

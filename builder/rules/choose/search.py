@@ -17,6 +17,7 @@ from builder.compute.choose.selected_build import PartsAtHand, selected_build
 from builder.compute.choose.selections import Elements, elements_of, every_selection, smaller_ones
 from builder.compute.choose.three_figures import ThreeFigures, three_figures
 from builder.compute.figures.figure import Figure, Unknown
+from builder.compute.flight.style import FlyingStyle
 from builder.compute.results import Results
 from builder.load.assumed import assumed
 from builder.model.build import Build
@@ -28,6 +29,7 @@ from builder.rules.choose.asked import (
     facts_that_stay_open,
     first_fault,
     judged_whole,
+    new_remarks,
     newly_unfed,
     rules_asked,
 )
@@ -40,18 +42,19 @@ _MOST_JUDGED = assumed("choosing/judged-at-most")
 
 @dataclass(frozen=True, eq=False)
 class ChosenSwaps:
-    """A selection that was judged: its build, its figures, and what is not known of it (nothing
-    where every rule was satisfied).
+    """A selection that was judged: its build, its figures, what is not known of it (nothing where no
+    rule lacks a fact), and the remarks of the rules that the build as it is has not.
     """
 
     selection: Selection
     build: Build
     figures: ThreeFigures
     lacking: tuple[str, ...] = ()
+    remarks: tuple[str, ...] = ()
 
     @property
     def is_sure(self) -> bool:
-        """Whether every rule was satisfied, and all three figures are known."""
+        """Whether no rule finds a fault or lacks a fact, and all three figures are known."""
         return not self.lacking
 
 
@@ -59,7 +62,7 @@ class ChosenSwaps:
 class Choices:
     """What a search came to: `right` are selections that nothing with as few swaps beats, `unsure`
     those of which a fact lacks. `judged` of `of` selections were looked at by rules; `whole` says
-    that the search was not cut short.
+    that the search was not cut short, `style` what the times in the air rest on.
     """
 
     build: Build
@@ -70,6 +73,7 @@ class Choices:
     judged: int
     of: int
     whole: bool = True
+    style: FlyingStyle | None = None
 
 
 def no_worse(a: tuple[float, float, float], b: tuple[float, float, float]) -> bool:
@@ -177,7 +181,7 @@ def _judge(
     if refusal is not None:
         return refusal
     lacking = facts_not_known(search.before, said, search.base, selection, search.shelf, figures)
-    return ChosenSwaps(selection, build, figures, lacking)
+    return ChosenSwaps(selection, build, figures, lacking, new_remarks(search.before, said))
 
 
 def _take(search: _Search, selection: Selection) -> None:
@@ -230,4 +234,5 @@ def choose_swaps(
     alone = {next(iter(e)): r for e, r in search.refused.items() if len(e) == 1}
     now = tuple(c for c in search.right if not c.selection.swaps)
     right, unsure = tuple(search.right), tuple(search.unsure)
-    return Choices(base, now, right, unsure, alone, search.judged, len(selections), whole)
+    of, style = len(selections), results.flight.style
+    return Choices(base, now, right, unsure, alone, search.judged, of, whole, style)
