@@ -86,7 +86,9 @@ def _spares_in_use(tree: Tree) -> None:
 
 
 def _one_strap_only(tree: Tree) -> None:
-    tree["parts"]["strap"].pop("count", None)
+    strap = tree["parts"]["strap"]
+    strap.pop("count", None)
+    strap["at"] = strap.pop("each_at")[0]
 
 
 def _revised_later(tree: Tree) -> None:

@@ -10,7 +10,7 @@ from types import MappingProxyType
 
 # Signs that look alike or stand for another: the ohm and micro signs of Unicode's compatibility
 # blocks, primes and quotation marks, the ordinal that keyboards have in place of the degree.
-_ALIKE = str.maketrans("\u2126\u03bc\u2033\u201d\u201c\u00ba", 'Ωµ"""°')
+_ALIKE = str.maketrans("\u2126\u03bc\u2033\u201d\u201c\u00ba\u2212", 'Ωµ"""°-')
 # Words by dimension, each unit of the table before its own; every word is understood in small
 # letters, in capitals and with one capital.
 _WORDS: Mapping[str, str] = MappingProxyType(

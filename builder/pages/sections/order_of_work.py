@@ -86,8 +86,8 @@ def _heat_words(sheet: SheetInput, *, paper: bool) -> Paragraph | None:
     first = f"Hardest joint: {hardest.contact}. Use the {hardest.heat.tip} tip there."
     text = (
         " If a joint does not flow in its time, take the iron off. Let the board cool, then add"
-        " flux. Use a wider tip that does not touch the next pad, or warm the board from below to"
-        f" about {WARM} °C, on a hot plate that shows it. More time lifts the copper."
+        " flux. Use a wider tip that does not touch the next pad, or warm the board from below."
+        f" A hot plate that shows it does that, at about {WARM} °C. More time lifts the copper."
     )
     ranges = (
         f" Ranges of temperature and time ({fine.iron[0]} °C and {fine.dwell[0]} s to"
