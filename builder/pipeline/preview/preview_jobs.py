@@ -189,7 +189,9 @@ class PreviewJobs(PreviewMemory):
     def _tables(self) -> Made:
         sources, summaries = self.sources, self._summaries()
         addresses = [
-            page_address(n, page) for n in sources.builds for page in (NUMBERS, BENCH, PRINTED, CHOOSE)
+            page_address(n, page)
+            for n in sources.builds
+            for page in (NUMBERS, BENCH, PRINTED, CHOOSE)
         ]
         addresses += [a for n in sources.builds for a in self._sheet(n).files]
         for name, chapters in sources.chapters.items():
