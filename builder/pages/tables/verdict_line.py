@@ -91,16 +91,13 @@ def _rests_on(a: Build, b: Build) -> str:
 
 
 def verdict_line(difference: Difference, a: Build, b: Build, limits: Sequence[str] = ()) -> str:
-    """A few sentences, `limits` among them: first of all which of the two is only planned or was not
-    flown, then what differs, and at the end when one of them rests on fewer flights.
+    """A few sentences, `limits` among them: first of all which of the two is only planned, then what
+    differs, and at the end which was not flown, or rests on fewer flights.
     """
-    said = []
-    for build in (a, b):
-        if build.source.status == "planned":
-            said.append(f"{build.name} is only planned: its figures are expected, not flown")
-        elif not _flights_of(build):
-            said.append(f"{build.name} has no logged flight: its times are expected, not flown")
-    rests = "" if said else _rests_on(a, b)
+    planned = [x.name for x in (a, b) if x.source.status == "planned"]
+    said = [f"{name} is only planned: its figures are expected, not flown" for name in planned]
+    unflown = [x.name for x in (a, b) if x.name not in planned and not _flights_of(x)]
+    rests = "" if planned or unflown else _rests_on(a, b)
     said.append(_lighter(difference))
     first, second = difference.price
     if first.currency == second.currency and first.minor != second.minor:
@@ -112,5 +109,6 @@ def verdict_line(difference: Difference, a: Build, b: Build, limits: Sequence[st
         )
     said += list(limits)
     said.append(_longest(difference))
+    said += [f"{name} has no logged flight: its times are expected, not flown" for name in unflown]
     said.append(rests)
     return " ".join(f"{words[:1].upper()}{words[1:]}." for words in said if words)
