@@ -186,8 +186,7 @@ def test_arming_that_waits_for_satellites_is_tried_where_they_are_seen(
     """Indoors it is refused, and a builder who then takes the condition out flies without it."""
     setup = demo.sheets[name].build.source.setup
     last = _gates(demo.sheets[name])[-1]
-    outdoors = [i for i, x in enumerate(last) if "waits for satellites" in x]
+    outdoors = [i for i, x in enumerate(last) if x.startswith("[ ] Now go outdoors, unplugged")]
     assert len(outdoors) == any("satellites" in a for a in setup.arming)
-    assert all(
-        i < next(j for j, x in enumerate(last) if x.startswith("[ ] Arm: ")) for i in outdoors
-    )
+    plugged = next(j for j, x in enumerate(last) if "clear of the motors. Plug in" in x)
+    assert all(i < plugged for i in outdoors), "nobody carries it out with power on"
