@@ -1,6 +1,6 @@
 """Names that a build says of itself are known: contacts of sockets, what was weighed, flown, coated."""
 
-from builder.diagnostics.nearest import did_you_mean
+from builder.diagnostics.nearest import did_you_mean, nearest
 from builder.model.follow.build_names import BuildNames
 from builder.model.follow.nearest_pad import which_pad
 from builder.model.follow.replaced_names import is_piece, unknown_replaced
@@ -16,10 +16,12 @@ def check_sockets(build: BuildNames) -> None:
         for name, socket in fitted.part.sockets.items():
             for i, contact in enumerate(socket.contacts):
                 if contact not in fitted.part.pads:
+                    like = nearest(contact, fitted.part.pads)
+                    meant = did_you_mean(contact, fitted.part.pads, 16)
                     build.say(
                         "data/no-such-contact",
                         f"{fitted.shelf} has no pad {contact!r}.",
-                        which_pad(contact, fitted.part, ()),
+                        meant if like else which_pad(contact, fitted.part, ()),
                         fitted.shelf_where.at("sockets", name, "contacts", i),
                     )
 
