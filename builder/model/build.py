@@ -71,6 +71,13 @@ class FittedAs(Generic[P]):
         """Piece numbers as contacts use them: 1 to count, or 0 alone."""
         return tuple(range(1, self.use.count + 1)) if self.use.count > 1 else (0,)
 
+    @property
+    def said_places(self) -> tuple[Position, ...]:
+        """Where its pieces sit as the build says it: of each, or one place for all; empty where it
+        says none.
+        """
+        return self.use.each_at or ((self.use.at,) if self.use.at is not None else ())
+
 
 Fitted = FittedAs[Part]
 

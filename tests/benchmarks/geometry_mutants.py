@@ -22,9 +22,9 @@ from builder.rules.find_rules import all_rules
 from builder.rules.rule import Case, Rule
 from tests.benchmarks.measured import Line
 from tests.benchmarks.rule_mutants import (
-    WANTED,
     Mutant,
     demo_cases,
+    line_of,
     more,
     mutants,
     seeded_cases,
@@ -152,10 +152,7 @@ def killed(only: list[str]) -> Iterator[Line]:
                 proofs = PROVED_BY.get(name, ())
                 if not _noticed(asked) and not any(map(_fails, proofs)):
                     left.append(mutant)
-        share = 1.0 - len(left) / made if made else 1.0
-        words = "; ".join(f"line {m.line}: {m.what}" for m in left)
-        value = f"{100 * share:.0f} % of {made}" + (f"; left {words}" if words else "")
-        yield Line(f"mutants of geometry/{name}", value, f"{100 * WANTED:.0f} %", share >= WANTED)
+        yield line_of(f"geometry/{name}", left, made)
 
 
 if __name__ == "__main__":

@@ -161,6 +161,14 @@ def seeded_cases(rule: Rule) -> Iterator[Case]:
                 yield case
 
 
+def line_of(what: str, left: list[Mutant], made: int) -> Line:
+    """The share of the mutants of something that is noticed, and each survivor."""
+    share = 1.0 - len(left) / made if made else 1.0
+    words = "; ".join(f"line {m.line}: {m.what}" for m in left)
+    value = f"{100 * share:.0f} % of {made}" + (f"; left {words}" if words else "")
+    return Line(f"mutants of {what}", value, f"{100 * WANTED:.0f} %", share >= WANTED)
+
+
 def killed(only: list[str]) -> Iterator[Line]:
     """One line a rule with the share that its cases notice, and each survivor."""
     demo, by_rule = demo_cases(), dict[str, list[RuleCase]]()
@@ -171,10 +179,7 @@ def killed(only: list[str]) -> Iterator[Line]:
             continue
         own = [case_of(c.given) for c in by_rule.get(rule.code, [])]
         left, made = survivors(rule, [*own, *seeded_cases(rule), *demo])
-        share = 1.0 - len(left) / made if made else 1.0
-        words = "; ".join(f"line {m.line}: {m.what}" for m in left)
-        value = f"{100 * share:.0f} % of {made}" + (f"; left {words}" if words else "")
-        yield Line(f"mutants of {rule.code}", value, f"{100 * WANTED:.0f} %", share >= WANTED)
+        yield line_of(rule.code, left, made)
 
 
 if __name__ == "__main__":

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise
 
-from builder.compute.circuit.nets import Netlist, components
+from builder.compute.circuit.nets import Net, Netlist, components
 from builder.compute.faults.single_faults import SingleFault, rail_name
 from builder.compute.loops.series import ends_of_series, inner_links
 from builder.compute.power_up.gate_readings import feed_of, ground_of
@@ -76,6 +76,11 @@ class WiredBench:
         for pair in self.joined:
             rows.setdefault(self.sound.net[pair[0]], []).append(pair)
         return {number: tuple(row) for number, row in rows.items()}
+
+    @cached_property
+    def links(self) -> tuple[Net, ...]:
+        """The nets between one battery and the next in series."""
+        return inner_links(self.nets)
 
     @cached_property
     def takers(self) -> tuple[Taker, ...]:
@@ -178,11 +183,9 @@ class FaultState:
         """Whether a rail or a part of that name is dead inside."""
         return self.fault is not None and self.fault.name == name
 
-    @cached_property
-    def _link_open(self) -> bool:
+    def _is_parted(self) -> bool:
         """Whether batteries in series are parted between one and the next: nothing has volts then."""
-        links = inner_links(self.bench.nets)
-        return any(len({self._net[c] for c in net.contacts}) > 1 for net in links)
+        return any(len({self._net[c] for c in link.contacts}) > 1 for link in self.bench.links)
 
     @cached_property
     def _live(self) -> tuple[Collection[int], Collection[str]]:
@@ -190,7 +193,7 @@ class FaultState:
         feeds, until nothing more comes on.
         """
         net, (plus, minus) = self._net, self.bench.poles
-        if plus is None or minus is None or self._link_open:
+        if plus is None or minus is None or self._is_parted():
             return (), ()
         live, on = {net[plus]}, set[str]()
         waiting = [t for t in self.bench.takers if net[t.ground] == net[minus]]

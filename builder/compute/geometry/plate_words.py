@@ -14,11 +14,6 @@ def _covers(plate: Plate, seat: Position) -> bool:
     return abs(seat.x - plate.at.x) <= length / 2 and abs(seat.y - plate.at.y) <= width / 2
 
 
-def _seats(fitted: Fitted) -> tuple[Position, ...]:
-    one = (fitted.use.at,) if fitted.use.at is not None else ()
-    return fitted.use.each_at or one
-
-
 def _plates(build: Build) -> list[Plate]:
     """The plates of the frame from the lowest to the highest."""
     return sorted((p for f in build.of_kind(Frame) for p in f.part.plates), key=lambda p: p.at.z)
@@ -41,7 +36,7 @@ def level_words(build: Build, fitted: Fitted) -> str:
     """`between the plates`, `above the top plate`; '' where it is not known, its pieces differ, or it
     sits on the only plate there is.
     """
-    found = {_level(build, seat) for seat in _seats(fitted)}
+    found = {_level(build, seat) for seat in fitted.said_places}
     return found.pop() if len(found) == 1 else ""
 
 

@@ -67,7 +67,7 @@ def metric_screws(build: Build) -> Iterator[tuple[ScrewPlace, Hardware, float, f
             yield place, part, diameter, part.length.value
 
 
-def _target(build: Build, into: str | None) -> Fitted | None:
+def screw_target(build: Build, into: str | None) -> Fitted | None:
     """The part that a screw goes into, by the first word of `into`: a part of the build, or its
     kind, one or many of it.
     """
@@ -158,7 +158,7 @@ def _row(build: Build, place: ScrewPlace, number: int) -> ScrewRow:
     screw, part = place.screw, place.part
     key = f"{build.name}/screws/{number}"
     hardware = part if isinstance(part, Hardware) else None
-    target = _target(build, screw.into)
+    target = screw_target(build, screw.into)
     given = hardware.length if hardware is not None else None
     name, label = f"shelf/{place.shelf}/length", f"Length of {part.name}"
     length: MaybeFigure = Unknown(name, label, (f"length of {place.shelf}",))

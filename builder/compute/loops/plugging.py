@@ -18,13 +18,10 @@ def every_battery(build: Build) -> str:
     return "every battery" if joined_packs(build) else "the battery"
 
 
-def all_unplugged(build: Build, words: str) -> str:
-    """Words that unplug the battery; where several fly joined, every one: the volts are gone with one
-    of them, and the others still hang on the wires.
-    """
-    if not joined_packs(build):
-        return words
-    return re.sub(r"\b([Uu]nplug) the battery\b", r"\1 every battery", words)
+def all_unplugged(build: Build, lines: list[str]) -> list[str]:
+    """Lines that unplug the battery; where several fly joined, every one."""
+    way = rf"\1 {every_battery(build)}"
+    return [re.sub(r"\b([Uu]nplug) the battery\b", way, line) for line in lines]
 
 
 def first_plugged_in(pack: FittedPack | None, which: str, limiter: WordsOrTold) -> WordsOrTold:

@@ -69,13 +69,7 @@ class BuildNames:
             )
             return None
         if fitted is None:
-            if key not in self.source.parts:
-                self.say(
-                    "data/no-such-part",
-                    f"This build has no part {key!r}.",
-                    did_you_mean(key, self.source.parts),
-                    where,
-                )
+            self.check_part(key, where)
             return None
         piece = 0
         if fitted.use.count > 1:
@@ -91,6 +85,13 @@ class BuildNames:
                 return None
             piece = int(number)
         return fitted, piece, rest
+
+    def check_part(self, key: str, where: Where) -> None:
+        """Says that this build has no such part, where it has none."""
+        parts = self.source.parts
+        if key not in parts:
+            problem = f"This build has no part {key!r}."
+            self.say("data/no-such-part", problem, did_you_mean(key, parts), where)
 
     def wired(self, board: str) -> frozenset[str]:
         """Pads of one piece, given as `camera.` or `motor.1.`, that wires name."""

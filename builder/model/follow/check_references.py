@@ -16,14 +16,12 @@ def check_sockets(build: BuildNames) -> None:
         for name, socket in fitted.part.sockets.items():
             for i, contact in enumerate(socket.contacts):
                 if contact not in fitted.part.pads:
-                    like = nearest(contact, fitted.part.pads)
-                    meant = did_you_mean(contact, fitted.part.pads, 16)
-                    build.say(
-                        "data/no-such-contact",
-                        f"{fitted.shelf} has no pad {contact!r}.",
-                        meant if like else which_pad(contact, fitted.part, ()),
-                        fitted.shelf_where.at("sockets", name, "contacts", i),
-                    )
+                    hint = which_pad(contact, fitted.part, ())
+                    if nearest(contact, fitted.part.pads):
+                        hint = did_you_mean(contact, fitted.part.pads, 16)
+                    problem = f"{fitted.shelf} has no pad {contact!r}."
+                    where = fitted.shelf_where.at("sockets", name, "contacts", i)
+                    build.say("data/no-such-contact", problem, hint, where)
 
 
 def check_feeds(build: BuildNames) -> None:
@@ -87,13 +85,7 @@ def _logs(build: BuildNames) -> None:
     """Parts that were fitted later, measured or replaced are known."""
     for i, change in enumerate(build.source.changes):
         for j, name in enumerate(change.added):
-            if name not in build.source.parts:
-                build.say(
-                    "data/no-such-part",
-                    f"This build has no part {name!r}.",
-                    did_you_mean(name, build.source.parts),
-                    build.where("changes", i, "added", j),
-                )
+            build.check_part(name, build.where("changes", i, "added", j))
     for i, line in enumerate(build.source.as_built):
         if line.at is not None and not is_piece(build.source, line.at):
             build.contact(line.at, build.where("as_built", i, "at"))
@@ -105,14 +97,7 @@ def _joined(build: BuildNames) -> None:
     """Leads that join batteries are parts of the build, and what stands beside them a battery."""
     for key, use in build.source.packs.items():
         for i, name in enumerate(use.through):
-            if name not in build.source.parts:
-                problem, hint = (
-                    f"This build has no part {name!r}.",
-                    did_you_mean(name, build.source.parts),
-                )
-                build.say(
-                    "data/no-such-part", problem, hint, build.where("packs", key, "through", i)
-                )
+            build.check_part(name, build.where("packs", key, "through", i))
         for i, name in enumerate(use.beside):
             where = build.where("packs", key, "beside", i)
             entry = build.entry(name, where)
@@ -129,10 +114,8 @@ def _charging(build: BuildNames) -> None:
         if said is None:
             continue
         where = build.where("packs", key, "charging")
-        if said.board is not None and said.board not in build.source.parts:
-            problem = f"This build has no part {said.board!r}."
-            hint = did_you_mean(said.board, build.source.parts)
-            build.say("data/no-such-part", problem, hint, where.at("board"))
+        if said.board is not None:
+            build.check_part(said.board, where.at("board"))
         for i, name in enumerate(said.beside):
             if name not in build.source.packs or name == key:
                 problem = f"This build has no other battery {name!r}."

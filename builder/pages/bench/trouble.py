@@ -88,16 +88,15 @@ def _before_power(sheet: SheetInput) -> str:
     """What has to be so before power goes on for a reading."""
     said = ["propellers off"] if sheet.build.of_kind(Propeller) else []
     said += ["antenna fitted"] if sheet.build.of_kind(VideoTransmitter) else []
-    words = ", ".join([*said, "a fan on the boards"])
-    return f" {words[:1].upper()}{words[1:]}."
+    return f" {_first_big(', '.join([*said, 'a fan on the boards']))}."
 
 
 def first_words(sheet: SheetInput) -> str:
     """What is done before anything is looked at, touched or read."""
     empty = battery_empty(sheet.build, sheet.results.gates)
     return (
-        f"{_propellers(sheet)}Unplug every battery, the supply and USB. Wait until {empty}: before that no finger, no"
-        " iron, no ohms. Look first, then measure ohms, volts last. Never put power on a suspected"
+        f"{_propellers(sheet)}Unplug every battery, the supply and USB. Wait until {empty}: before"
+        " that no finger, no iron, no ohms. Look first, then measure ohms, volts last. Never put power on a suspected"
         " short."
     )
 

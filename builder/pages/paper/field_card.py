@@ -144,7 +144,7 @@ def field_card(sheet: SheetInput) -> Section:
         _quarter(
             "after",
             "After each flight",
-            _ticked("after", [all_unplugged(build, line) for line in after_lines(empty)]),
+            _ticked("after", all_unplugged(build, after_lines(empty))),
             Section(
                 "field-emergency",
                 "Emergency",

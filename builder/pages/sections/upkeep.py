@@ -184,11 +184,6 @@ def _not_noted(found: History) -> str:
     return f"without {count} of which it is not noted" if count else ""
 
 
-def _all(build: Build, lines: list[str]) -> list[str]:
-    """Lines that unplug every battery where several fly joined."""
-    return [all_unplugged(build, line) for line in lines]
-
-
 def upkeep(sheet: SheetInput) -> Section:
     """Checklists after 30 s, in the first flights, every tenth flight, after a crash; spares and
     history.
@@ -197,12 +192,14 @@ def upkeep(sheet: SheetInput) -> Section:
     parts: list[Block | Section] = []
     empty = battery_empty(build, sheet.results.gates)
     for anchor, heading, lines in (
-        ("upkeep-first", "The first 30 seconds", _all(build, first_lines(build, empty))),
-        ("upkeep-early", "After flights 1 to 3", _all(build, early_lines(build, empty))),
-        ("upkeep-tenth", "After every tenth flight", _all(build, tenth_lines(build, empty))),
-        ("upkeep-crash", "After a crash", _all(build, crash_lines(build, empty))),
+        ("upkeep-first", "The first 30 seconds", first_lines(build, empty)),
+        ("upkeep-early", "After flights 1 to 3", early_lines(build, empty)),
+        ("upkeep-tenth", "After every tenth flight", tenth_lines(build, empty)),
+        ("upkeep-crash", "After a crash", crash_lines(build, empty)),
     ):
-        blocks: list[Block | Section] = [_ticked(anchor.removeprefix("upkeep-"), lines)]
+        blocks: list[Block | Section] = [
+            _ticked(anchor.removeprefix("upkeep-"), all_unplugged(build, lines))
+        ]
         cells = _cells(build) if anchor == "upkeep-tenth" else None
         parts.append(
             Section(anchor, heading, (*blocks, *((cells,) if cells is not None else ())), level=3)

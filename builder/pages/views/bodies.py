@@ -103,8 +103,7 @@ def _pieces(fitted: Fitted) -> Iterator[Body]:
         return
     if isinstance(fitted.part, Hardware):
         return
-    places = fitted.use.each_at or ((fitted.use.at,) if fitted.use.at is not None else ())
-    yield from (_body(fitted, place) for place in places)
+    yield from (_body(fitted, place) for place in fitted.said_places)
 
 
 def bodies(build: Build) -> tuple[Body, ...]:

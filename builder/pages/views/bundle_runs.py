@@ -33,8 +33,7 @@ def _piece_bodies(build: Build) -> dict[str, Body]:
     for fitted in build.parts.values():
         names = piece_names(fitted)
         places = [b.at for b in found.get(fitted.key, [])]
-        given = fitted.use.each_at or ((fitted.use.at,) if fitted.use.at is not None else ())
-        for name, at in zip(names, given, strict=False):
+        for name, at in zip(names, fitted.said_places, strict=False):
             own = (at.x, at.y, at.z)
             if own in places:
                 out[name] = found[fitted.key][places.index(own)]

@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 
-from builder.compute.geometry.screws import metric_screws
+from builder.compute.geometry.screws import metric_screws, screw_target
 from builder.compute.geometry.stack import stacked_boards
 from builder.frozen import value_class
 from builder.model.build import Build, Fitted, ScrewPlace
@@ -97,7 +97,7 @@ def _slabs(build: Build, place: ScrewPlace) -> tuple[Slab, ...]:
 
 def _thread_depth(build: Build, place: ScrewPlace) -> ThreadDepth | None:
     """How deep the thread is: as the place says, else as the part that takes it says."""
-    into = build.parts.get((place.screw.into or "").split(".")[0])
+    into = screw_target(build, place.screw.into)
     of_part = into.part.thread_depth if into is not None and isinstance(into.part, Motor) else None
     return place.screw.depth or of_part
 

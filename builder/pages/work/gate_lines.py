@@ -3,7 +3,7 @@ end without power.
 """
 
 from builder.compute.figures.figure import Figure
-from builder.compute.loops.plugging import all_unplugged, every_battery
+from builder.compute.loops.plugging import every_battery
 from builder.compute.power_up.emptied import battery_minus
 from builder.compute.power_up.gate import Gate
 from builder.compute.power_up.gate_power import BLEEDER_WATTS, SAFE_VOLTS, Discharge
@@ -151,7 +151,7 @@ def end(build: Build, gate: Gate, *, formula: bool = True) -> Bullets:
     """
     first = f"Supply off. Unplug its lead at the aircraft{f' ({gate.plug})' if gate.plug else ''}."
     if gate.closing:
-        first = all_unplugged(build, "Unplug the battery at the aircraft. Put it aside.")
+        first = f"Unplug {every_battery(build)} at the aircraft. Put it aside."
     lines: list[_Line] = [
         _said(first),
         _said(
@@ -186,19 +186,17 @@ def battery_alone(build: Build, gate: Gate) -> Bullets:
             f"Supply off. Unplug its lead, or {every_battery(build)}. Wait until plus to minus"
             f"{_at(gate)} reads under {SAFE_VOLTS:g} V, as below."
         ),
+        _said("Take the limiter out, if one is in."),
         *_outdoors(build),
         _said(
             f"Keep everything clear of the motors. Plug in {every_battery(build)}: red to plus, black"
             " to minus."
         ),
-    ]
-    lines.insert(1, _said("Take the limiter out, if one is in."))
-    lines.append(
         _said(
             f"Without a fan it stays on for at most {rounded(gate.dwell, 0)} s at a time. What takes"
             " longer, as the wait for satellites, takes a fan."
-        )
-    )
+        ),
+    ]
     if motors:
         each = "the motor" if motors == 1 else f"each of the {motors} motors"
         lines += [
