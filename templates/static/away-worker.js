@@ -6,7 +6,8 @@ const cacheName = "benchleaf-away " + scope + " " + worker.DIGEST;
 /** @param {string} name */
 const ours = name => name.startsWith("benchleaf-away " + scope + " ");
 const USES = /(?:src|href)="([^"#?]+\.(?:css|js|svg|png|jpg|webp))"/g;
-/** @param {string} address */
+// Asked of the network even where the browser holds a copy that it would take for fresh.
+/** @param {string | Request} address */
 const fresh = address => fetch(address, { cache: "no-cache" });
 
 // Puts a file into the cache, and of a page its styles, scripts and pictures. Fonts stand in the styles.
@@ -36,7 +37,7 @@ async function leave() {
 async function answer(request) {
   const kept = { ignoreSearch: true };
   let found = null;
-  try { found = await fetch(request); } catch (e) { return (await caches.match(request, kept)) || Response.error(); }
+  try { found = await fresh(request); } catch (e) { return (await caches.match(request, kept)) || Response.error(); }
   if (request.mode === "navigate" && (found.status === 404 || found.status === 410)) { await leave(); return found; }
   if (found.status === 200 && await caches.has(cacheName)) { // else a newer worker has taken over meanwhile
     const cache = await caches.open(cacheName);

@@ -3,6 +3,8 @@ Workers), which goes when the site has the page no longer. A real browser, serve
 """
 
 import json
+import os
+import time
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -26,8 +28,13 @@ HELD = "async () => { const c = await caches.open((await caches.keys())[0]); ret
 
 @pytest.fixture
 def folder(tmp_path: Path, demo: Checked) -> Path:
-    """One build's page at the bench with what the site has beside it."""
+    """One build's page at the bench with what the site has beside it, published ten days ago: a
+    browser takes what it was given for fresh for a tenth of that (RFC 9111, 4.2.2).
+    """
     write_bench_page(tmp_path, demo.sheets["pipit"], demo.workspace.site)
+    then = time.time() - 10 * 86_400
+    for file in tmp_path.rglob("*"):
+        os.utime(file, (then, then))
     return tmp_path
 
 
